@@ -1,0 +1,239 @@
+package report
+
+// Head stands first in every document.
+type Head struct {
+	Format      int    `json:"format"`
+	Kind        string `json:"kind"`
+	Version     string `json:"version"`
+	PanelDigest string `json:"panel_digest"`
+	Seed        int    `json:"seed"`
+	Setting     string `json:"setting"`
+}
+
+// Assess is the document of the command assess.
+type Assess struct {
+	Head
+	Invented        bool            `json:"invented"`
+	Panel           Panel           `json:"panel"`
+	UsedTo          Climate         `json:"used_to"`
+	Range           Range           `json:"range"`
+	Sentences       []string        `json:"sentences"`
+	Gates           []Gate          `json:"gates"`
+	CalculatedRange CalculatedRange `json:"calculated_range"`
+	Worst           []Mode          `json:"worst"` // each mode and part at its worst RH, worst first
+	States          []State         `json:"states"`
+	Boards          []Board         `json:"boards"`
+	Restraints      []Restraint     `json:"restraints"`
+	Lines           []Line          `json:"lines"` // joins and splits
+	Shape           Shape           `json:"shape"`
+	Handling        []Fact          `json:"handling"`
+	Frame           []Fact          `json:"frame"`
+	Assumed         []Assumed       `json:"assumed"`
+	NotUsed         []string        `json:"not_used"` // recorded in the file, used by no model yet
+	Evidence        string          `json:"evidence"`
+	Warnings        []Remark        `json:"warnings"`
+	Cautions        []string        `json:"cautions"`
+	Sources         []Source        `json:"sources"`
+	Record          *Record         `json:"record,omitempty"`
+}
+
+// Panel is what the panel is.
+type Panel struct {
+	Accession   string  `json:"accession"`
+	Title       string  `json:"title"`
+	HeightMM    float64 `json:"height_mm"`
+	WidthMM     float64 `json:"width_mm"`
+	Grain       string  `json:"grain"`
+	AcrossMM    float64 `json:"across_grain_mm"`
+	ThicknessMM float64 `json:"thickness_mm"`
+	Boards      int     `json:"boards"`
+	Woods       string  `json:"woods"`
+	Described   int     `json:"facts_described"`
+}
+
+// Climate is a humidity and a temperature.
+type Climate struct {
+	RHPct        float64 `json:"rh_pct"`
+	TemperatureC float64 `json:"temperature_c"`
+	Words        string  `json:"words,omitempty"`
+}
+
+// Range is the humidity range that was asked about.
+type Range struct {
+	LowRHPct  float64 `json:"low_rh_pct"`
+	HighRHPct float64 `json:"high_rh_pct"`
+	From      string  `json:"from"` // "asked", "default" or "record"
+}
+
+// Gate is a finding that stands before any number.
+type Gate struct {
+	ID   string `json:"id"`
+	Part string `json:"part"`
+	Text string `json:"text"`
+}
+
+// CalculatedRange is the range in which no limit of the model is reached. Both are null when a
+// gate forbids it; Why then says so.
+type CalculatedRange struct {
+	Nominal      *Limits `json:"nominal"`
+	Unfavourable *Limits `json:"unfavourable"`
+	Why          string  `json:"why,omitempty"`
+}
+
+// Limits are the two ends of a calculated range, each with its cause. A cause "cap:..." means that
+// no limit was reached up to the cap.
+type Limits struct {
+	LowRHPct  float64 `json:"low_rh_pct"`
+	HighRHPct float64 `json:"high_rh_pct"`
+	LowBy     string  `json:"low_by"` // mode:part, or cap
+	HighBy    string  `json:"high_by"`
+}
+
+// State is the panel at one humidity.
+type State struct {
+	Label             string  `json:"label,omitempty"` // "driest", "middle", "dampest" of a record
+	RHPct             float64 `json:"rh_pct"`
+	EMCPct            float64 `json:"emc_pct"`
+	WidthChangeMM     float64 `json:"width_change_mm"`      // free, along the mean curve: the cautious end
+	WidthChangeLoopMM float64 `json:"width_change_loop_mm"` // free, along the scanning loop
+	HeldPct           float64 `json:"held_pct"`             // share of it that the worst restraint holds back
+	CupMM             float64 `json:"cup_mm"`               // positive: painted face rounded
+	CupLowMM          float64 `json:"cup_low_mm"`           // range from ground and ring direction
+	CupHighMM         float64 `json:"cup_high_mm"`
+	CupPassingMM      float64 `json:"cup_passing_mm"` // while a sudden change works its way in
+	GroundStrain      float64 `json:"ground_strain"`
+	Modes             []Mode  `json:"modes"`
+}
+
+// Mode is one way to fail, for one part. Capacity and Share are null when there is no limit.
+type Mode struct {
+	Mode      string   `json:"mode"`
+	Part      string   `json:"part"`
+	RHPct     float64  `json:"rh_pct"`
+	Demand    float64  `json:"demand"`
+	Capacity  *float64 `json:"capacity"`
+	Unit      string   `json:"unit"`
+	Share     *float64 `json:"share"`
+	ShareLow  *float64 `json:"share_low"`  // 5 in 100 of the plausible cases lie below
+	ShareHigh *float64 `json:"share_high"` // 5 in 100 lie above
+	NoLimit   bool     `json:"no_limit"`
+	SetsRange bool     `json:"sets_range"`
+	Evidence  string   `json:"evidence"`
+}
+
+// Board is one board's movement.
+type Board struct {
+	Part          string    `json:"part"`
+	Wood          string    `json:"wood"`
+	WidthMM       float64   `json:"width_mm"`
+	ThicknessMM   float64   `json:"thickness_mm"`
+	RingDeg       float64   `json:"ring_angle_deg"`
+	Ring          string    `json:"ring_words"`
+	PerPct        float64   `json:"movement_pct_per_pct_mc"`
+	WidthChangeMM []float64 `json:"width_change_mm"` // at each state
+	Response      string    `json:"response_words"`
+	Response95D   float64   `json:"response_95_days"`
+	Evidence      string    `json:"evidence"`
+}
+
+// Restraint is one batten, cradle or frame side.
+type Restraint struct {
+	Part       string    `json:"part"`
+	What       string    `json:"what"`         // words
+	ForceN     []float64 `json:"force_n"`      // greatest in the member, at each state
+	FixingN    []float64 `json:"fixing_n"`     // greatest at one fixing, at each state
+	SlipMM     []float64 `json:"slip_mm"`      // greatest at one fixing, at each state
+	HeldPct    []float64 `json:"held_pct"`     // share of the movement held at its line
+	Fixings    []Fixing  `json:"fixings"`      // at the driest and dampest state
+	BindsRHPct *float64  `json:"binds_rh_pct"` // nearest RH at which free play is used up
+}
+
+// Fixing is one fixing with its forces at the ends of the range.
+type Fixing struct {
+	XMM  float64 `json:"x_mm"`
+	DryN float64 `json:"dry_n"`
+	WetN float64 `json:"damp_n"`
+}
+
+// Line is a join or split as a line that may open or lengthen.
+type Line struct {
+	Part         string      `json:"part"`
+	Kind         string      `json:"kind"` // join, split, check
+	LengthMM     float64     `json:"length_mm"`
+	FreeHeightMM float64     `json:"span_mm"` // distance between what holds it on either side
+	At           []LineState `json:"at"`
+	GrowsRHPct   *float64    `json:"grows_rh_pct"` // nearest RH at which it would lengthen
+	GrowsLowPct  *float64    `json:"grows_unfavourable_rh_pct"`
+	Words        string      `json:"words"`
+}
+
+// LineState is a line at one humidity.
+type LineState struct {
+	RHPct        float64  `json:"rh_pct"`
+	OpeningMM    float64  `json:"opening_mm"`
+	SlowJM2      float64  `json:"energy_slow_j_m2"`
+	SuddenJM2    float64  `json:"energy_sudden_j_m2"`
+	ToughnessJM2 float64  `json:"toughness_j_m2"`
+	StopsMM      *float64 `json:"stops_mm"` // length at which it would stop; null: does not move
+	StopsHighMM  *float64 `json:"stops_unfavourable_mm"`
+	RunsThrough  bool     `json:"runs_through"`
+}
+
+// Shape is the section drawn: outline of every board used to, dry and damp.
+type Shape struct {
+	Magnification float64 `json:"magnification"`
+}
+
+// Fact is one line of a small table.
+type Fact struct {
+	What     string  `json:"what"`
+	Value    float64 `json:"value"`
+	Unit     string  `json:"unit"`
+	Evidence string  `json:"evidence"`
+	Words    string  `json:"words"`
+}
+
+// Assumed is something not measured on this panel.
+type Assumed struct {
+	Path     string  `json:"path"`
+	What     string  `json:"what"`
+	Value    float64 `json:"value"`
+	Low      float64 `json:"low"`
+	High     float64 `json:"high"`
+	Unit     string  `json:"unit"`
+	Text     string  `json:"text,omitempty"` // where the assumption is a word
+	Evidence string  `json:"evidence"`
+}
+
+// Remark is a warning with a stable code.
+type Remark struct {
+	Code string `json:"code"`
+	Part string `json:"part"`
+	Text string `json:"text"`
+}
+
+// Source is one entry of the bibliography used.
+type Source struct {
+	Key  string `json:"key"`
+	Text string `json:"text"`
+}
+
+// Record is what an assessment over a record used of it.
+type Record struct {
+	File    string        `json:"file"`
+	Rows    int           `json:"rows"`
+	First   string        `json:"first"`
+	Last    string        `json:"last"`
+	MeanPct float64       `json:"mean_rh_pct"`
+	Boards  []RecordBoard `json:"boards"`
+	Words   string        `json:"words"`
+}
+
+// RecordBoard is the running mean of one board.
+type RecordBoard struct {
+	Part       string  `json:"part"`
+	WindowDays float64 `json:"window_days"`
+	LowPct     float64 `json:"low_rh_pct"`
+	MidPct     float64 `json:"middle_rh_pct"`
+	HighPct    float64 `json:"high_rh_pct"`
+}
