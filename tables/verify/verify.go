@@ -5,6 +5,7 @@ package verify
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"crossgrain/tables"
 )
@@ -82,6 +83,26 @@ func (r Row) Tolerance() float64 {
 	return r.Tol
 }
 
+// toPrinted widens a tolerance that is tighter than the print: closed forms are printed to six
+// significant digits, so half a unit of the sixth is the least that can be asked of them.
+func (r Row) toPrinted(printed string) Row {
+	mantissa, _, _ := strings.Cut(printed, "e")
+	digits := len(strings.TrimLeft(strings.Map(onlyDigits, mantissa), "0"))
+	half := 0.5000001 * math.Pow(10, math.Floor(math.Log10(math.Abs(r.Want)))-5)
+	if r.Want != 0 && digits <= 6 && r.Tolerance() < half {
+		r.Tol, r.Relative = half, false
+	}
+	return r
+}
+
+// onlyDigits drops sign and point.
+func onlyDigits(c rune) rune {
+	if c >= '0' && c <= '9' {
+		return c
+	}
+	return -1
+}
+
 // FromTable makes rows from a table of expected values with the columns id, what, inputs,
 // expected, unit, tolerance, relative, kind and source. got gives the function for each id;
 // ids without one are skipped, so that a table may hold values that wait for a later model.
@@ -106,7 +127,7 @@ func FromTable(t *tables.Table, got map[string]func() (float64, error)) ([]Row, 
 		out = append(out, Row{
 			ID: r.Text("id"), What: what, Unit: r.Text("unit"), Kind: Kind(r.Text("kind")),
 			Source: r.Text("source"), Want: want, Tol: tol, Relative: r.Text("relative") == "yes", Got: f,
-		})
+		}.toPrinted(r.Text("expected")))
 	}
 	if used != len(got) {
 		return nil, fmt.Errorf("%s: %d functions given, %d ids found", t.Name, len(got), used)
