@@ -1,5 +1,3 @@
-// Package moisture knows how wood takes up water from the air: humid air, sorption isotherms by
-// author, and scanning between them with a memory of turning points. It knows no wood by name.
 package moisture
 
 import "fmt"

@@ -52,6 +52,23 @@ func TestBoundaryCurvesAreFollowed(t *testing.T) {
 	}
 }
 
+// Crossings of the printed curves, worked out apart from this program.
+func TestBranchesThatCrossAreJoinedThere(t *testing.T) {
+	woods, err := printedGAB()
+	require.NoError(t, err)
+	for name, want := range map[string]float64{"oak": 0.9649, "sycamore": 0.8541, "lime": 0.9896, "poplar": 1, "larch": 0} {
+		b := woods[name]
+		c := b.join()
+		assert.InDelta(t, want, c.h, 5e-5, name)
+		assert.InDelta(t, c.us, b.des(c.h), 1e-15, name)
+	}
+	larch := woods["larch"] // no hysteresis: the mean of both curves, in every direction
+	s := StartAt(&larch, 0.5, Des)
+	for _, h := range []float64{0.5, 0.8, 0.3, 0, 1} {
+		assert.InDelta(t, (larch.ads(h)+larch.des(h))/2, walk(&s, &larch, h), 1e-15)
+	}
+}
+
 func TestFirstScansAreTheSimilarityForm(t *testing.T) {
 	b := poplar()
 	us := b.des(1)
@@ -68,6 +85,7 @@ func TestLoopsCloseExactly(t *testing.T) {
 		first := walk(&s, b, 0.65, 0.40)
 		for range 200 {
 			assert.Equal(t, first, walk(&s, b, 0.62, 0.45, 0.55, 0.5, 0.62, 0.40))
+			assert.LessOrEqual(t, s.n, 3, "closed loops leave no trace")
 		}
 	}
 }
@@ -146,7 +164,7 @@ func randomHistory(t *testing.T, name string, b *Branches) {
 	t.Helper()
 	r := rand.New(rand.NewPCG(1, 2))
 	s := StartAt(b, 0.5, Start(r.IntN(3)))
-	for range 300 {
+	for range 60 {
 		prev := math.Inf(-1)
 		for i := range 201 {
 			h := float64(i) / 200

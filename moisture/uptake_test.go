@@ -31,7 +31,7 @@ func TestSeriesMeetsHalfSpace(t *testing.T) {
 
 // Mean and first moment agree with quadrature of the local values, early and late.
 func TestMomentsAgreeWithQuadrature(t *testing.T) {
-	const n = 4000
+	const n = 1000
 	for _, f := range films() {
 		for _, fo := range []float64{0.004, 0.05, 0.5, 2} {
 			mean, first := 0.0, 0.0
