@@ -1,0 +1,29 @@
+package species
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// fold brings a name to one form: small letters without accents, single spaces, no punctuation.
+func fold(name string) string {
+	name = strings.NewReplacer("ß", "ss", "ẞ", "ss", "æ", "ae", "œ", "oe", "ø", "o").Replace(strings.ToLower(name))
+	var b strings.Builder
+	space := false
+	for _, r := range norm.NFD.String(name) {
+		switch {
+		case unicode.IsLetter(r) || unicode.IsDigit(r):
+			if space && b.Len() > 0 {
+				b.WriteByte(' ')
+			}
+			space = false
+			b.WriteRune(unicode.ToLower(r))
+		case unicode.Is(unicode.Mn, r):
+		default:
+			space = true
+		}
+	}
+	return b.String()
+}
