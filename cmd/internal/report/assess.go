@@ -22,6 +22,7 @@ type Assess struct {
 	CalculatedRange CalculatedRange `json:"calculated_range"`
 	Worst           []Mode          `json:"worst"` // each mode and part at its worst RH, worst first
 	States          []State         `json:"states"`
+	Sweep           []State         `json:"sweep"` // every five points over the wider of range and caps
 	Boards          []Board         `json:"boards"`
 	Restraints      []Restraint     `json:"restraints"`
 	Lines           []Line          `json:"lines"` // joins and splits
@@ -164,7 +165,6 @@ type Line struct {
 	At           []LineState `json:"at"`
 	GrowsRHPct   *float64    `json:"grows_rh_pct"` // nearest RH at which it would lengthen
 	GrowsLowPct  *float64    `json:"grows_unfavourable_rh_pct"`
-	Words        string      `json:"words"`
 }
 
 // LineState is a line at one humidity.

@@ -1,0 +1,89 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// chain lists what each package of crossgrain may import of crossgrain, directly. A package that
+// is not listed fails the test: whoever adds one decides here where it stands.
+var chain = map[string][]string{
+	"tables":               {},
+	"tables/problem":       {},
+	"tables/tabletest":     {"tables", "tables/verify"},
+	"tables/verify":        {"tables"},
+	"moisture":             {"tables", "tables/verify"},
+	"moisture/record":      {"moisture", "tables", "tables/problem"},
+	"species":              {"moisture", "tables", "tables/problem", "tables/verify"},
+	"panel":                {"moisture", "species", "tables", "tables/problem"},
+	"panel/internal/creep": kernel(),
+	"panel/internal/plan":  kernel(),
+	"panel/section":        kernel(),
+	"panel/restraint":      kernel(),
+	"panel/fracture":       kernel(),
+	"panel/response":       append(kernel(), "panel", "panel/section", "panel/restraint", "panel/fracture", "moisture/record"),
+	"panel/assessment":     {"panel", "panel/response", "moisture", "moisture/record", "species", "tables", "tables/problem", "tables/verify"},
+	"cmd/crossgrain":       {"cmd/internal/cli"},
+	"cmd/internal/cli":     {"*"},
+	"cmd/internal/example": {},
+	"cmd/internal/figure":  {},
+	"cmd/internal/report":  {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record", "species", "tables", "tables/problem", "tables/verify"},
+}
+
+// kernel is what a numerical kernel may import: never panel, never another kernel.
+func kernel() []string {
+	return []string{"tables", "tables/verify", "moisture", "species", "panel/internal/creep", "panel/internal/plan"}
+}
+
+func TestImportChain(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}} {{join .Imports \",\"}}", "crossgrain/...").Output()
+	require.NoError(t, err)
+	for line := range strings.Lines(string(out)) {
+		path, imports, _ := strings.Cut(strings.TrimSpace(line), " ")
+		name := strings.TrimPrefix(path, "crossgrain/")
+		allowed, known := chain[name]
+		if !known {
+			t.Errorf("package %s is not in the list of this test", name)
+			continue
+		}
+		for _, imp := range strings.Split(imports, ",") {
+			own, isOwn := strings.CutPrefix(imp, "crossgrain/")
+			if isOwn && !slices.Contains(allowed, own) && !slices.Contains(allowed, "*") {
+				t.Errorf("%s imports %s: against the chain tables <- moisture <- species <- panel <- cmd", name, own)
+			}
+		}
+	}
+}
+
+func TestOnlyCommandsTouchTheOutside(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}} {{join .Imports \",\"}}", "crossgrain/...").Output()
+	require.NoError(t, err)
+	for line := range strings.Lines(string(out)) {
+		path, imports, _ := strings.Cut(strings.TrimSpace(line), " ")
+		if strings.HasPrefix(path, "crossgrain/cmd") {
+			continue
+		}
+		for _, imp := range strings.Split(imports, ",") {
+			if imp == "os" || imp == "log" || imp == "net/http" {
+				t.Errorf("%s imports %s: only cmd reads files, prints or exits", path, imp)
+			}
+		}
+	}
+}
+
+func TestTopLevelEntries(t *testing.T) {
+	allowed := []string{"panel", "moisture", "species", "cmd", "tables", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md"}
+	entries, err := os.ReadDir(filepath.Join("..", ".."))
+	require.NoError(t, err)
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), ".") && !slices.Contains(allowed, e.Name()) {
+			t.Errorf("%s does not belong at the top level (allowed: %v)", e.Name(), allowed)
+		}
+	}
+}

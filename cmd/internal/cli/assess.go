@@ -1,0 +1,236 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"crossgrain/cmd/internal/example"
+	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/report"
+	"crossgrain/moisture"
+	"crossgrain/moisture/record"
+	"crossgrain/panel"
+	"crossgrain/panel/assessment"
+	"crossgrain/panel/response"
+)
+
+type assessOptions struct {
+	common
+	png bool
+}
+
+func newAssess(e env) *cobra.Command {
+	var o assessOptions
+	cmd := &cobra.Command{
+		Use:   "assess [PANEL]",
+		Short: "what moves, what is near its limit, how far the humidity may go",
+		Long: `assess reads a panel file and tells, over a range of humidity or a record, how
+the panel moves and warps, what holds it back, which part gives way first, and
+the range in which no limit of the calculation is reached. Each humidity is
+taken as held for a season. Without PANEL the built-in invented example is used.
+
+It calculates from a description and has not seen the panel. Supports, splits
+and loan terms are decided by a structural conservator after examination.`,
+		Example: "  crossgrain assess\n  crossgrain assess panel.toml --rh 40..60 --out report\n  crossgrain assess panel.toml --record room.csv --format json",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return o.run(cmd, e, args)
+		},
+	}
+	o.bind(cmd, "out", "format", "rh", "temp", "record", "seed", "quick", "fail-on-limit")
+	cmd.Flags().BoolVar(&o.png, "png", false, "with --out, write the figures as PNG too")
+	return cmd
+}
+
+func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
+	if err := o.checkFormat(cmd, "text", "json", "csv"); err != nil {
+		return err
+	}
+	q, err := o.question(cmd)
+	if err != nil {
+		return err
+	}
+	p, invented, err := readPanel(args)
+	if err != nil {
+		return err
+	}
+	r, err := assessment.Assess(cmd.Context(), p, q)
+	if err != nil {
+		return err
+	}
+	doc := report.Build(r, report.Meta{Version: Version(), Seed: o.seed, Invented: invented, Record: q.Record})
+	if o.out != "" {
+		if err := o.writeFolder(cmd.Context(), e, &doc, r); err != nil {
+			return err
+		}
+	}
+	if err := o.print(e.stdout, &doc); err != nil {
+		return err
+	}
+	if o.failOnLimit && doc.LimitReached() {
+		return errLimit
+	}
+	return nil
+}
+
+// question is the range or record that is asked about.
+func (o *assessOptions) question(cmd *cobra.Command) (assessment.Question, error) {
+	q := assessment.Question{Setting: response.Quick}
+	if o.rh != "" && o.record != "" {
+		return q, badUsage(cmd, "", "give either --rh or --record")
+	}
+	if cmd.Flags().Changed("temp") {
+		if !(o.temp >= -20 && o.temp <= 60) {
+			return q, badUsage(cmd, "", "--temp must lie between -20 and 60 °C, got %g", o.temp)
+		}
+		t := moisture.Celsius(o.temp)
+		q.Temperature = &t
+	}
+	if o.rh != "" {
+		low, high, err := parseRange(cmd, o.rh)
+		if err != nil {
+			return q, err
+		}
+		q.Low, q.High = moisture.Percent(low), moisture.Percent(high)
+	}
+	if o.record != "" {
+		src, err := readFile(o.record, maxRecord)
+		if err != nil {
+			return q, err
+		}
+		if q.Record, err = record.ReadCSV(o.record, src); err != nil {
+			return q, err
+		}
+	}
+	return q, nil
+}
+
+// The largest files that are read, in bytes.
+const (
+	maxPanel  = 1 << 20
+	maxRecord = 200 << 20
+)
+
+// readPanel reads the panel file, or the built-in invented example when none is named.
+func readPanel(args []string) (p *panel.Panel, invented bool, err error) {
+	name, src := "invented-example.toml", example.Panel()
+	if len(args) == 1 {
+		name = args[0]
+		if src, err = readFile(name, maxPanel); err != nil {
+			return nil, false, err
+		}
+	}
+	p, problems := panel.Read(name, src)
+	if err := problems.Err(); err != nil {
+		return nil, false, &problemsError{err: err, n: len(problems)}
+	}
+	return p, bytes.Equal(src, example.Panel()), nil
+}
+
+// problemsError is the complete list of what is wrong in a file.
+type problemsError struct {
+	err error
+	n   int
+}
+
+func (e *problemsError) Unwrap() error { return e.err }
+
+func (e *problemsError) Error() string {
+	if e.n == 1 {
+		return fmt.Sprintf("1 problem, nothing was computed\n%v", e.err)
+	}
+	return fmt.Sprintf("%d problems, nothing was computed\n%v", e.n, e.err)
+}
+
+// readFile reads a whole file of at most max bytes.
+func readFile(name string, max int64) ([]byte, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", name, cause(err))
+	}
+	defer f.Close()
+	if st, err := f.Stat(); err == nil && st.IsDir() {
+		return nil, fmt.Errorf("cannot read %s: it is a folder, not a file", name)
+	}
+	src, err := io.ReadAll(io.LimitReader(f, max+1))
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", name, cause(err))
+	}
+	if int64(len(src)) > max {
+		return nil, fmt.Errorf("%s is larger than %d MB; it cannot be such a file", name, max>>20)
+	}
+	return src, nil
+}
+
+func (o *assessOptions) print(w io.Writer, doc *report.Assess) error {
+	switch o.format {
+	case "json":
+		return report.WriteJSON(w, doc)
+	case "csv":
+		return doc.WriteCSV(w)
+	}
+	return doc.WriteText(w)
+}
+
+// writeFolder writes the page, its data and its figures. Everything is made before anything is
+// written.
+func (o *assessOptions) writeFolder(ctx context.Context, e env, doc *report.Assess, r *assessment.Result) error {
+	files := map[string][]byte{}
+	var order []string
+	add := func(name string, make func(io.Writer) error) error {
+		var b bytes.Buffer
+		if err := make(&b); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		files[name], order = b.Bytes(), append(order, name)
+		return ctx.Err()
+	}
+	var page []report.Figure
+	if !o.quick {
+		for _, f := range figures(doc, r) {
+			svg := f.ID + ".svg"
+			if err := add(svg, f.File); err != nil {
+				return err
+			}
+			if o.png {
+				if err := add(f.ID+".png", func(w io.Writer) error { return f.PNG(w, 200) }); err != nil {
+					return err
+				}
+			}
+			var bare strings.Builder
+			if err := f.Bare(&bare); err != nil {
+				return fmt.Errorf("%s: %w", svg, err)
+			}
+			page = append(page, report.Figure{
+				ID: f.ID, Title: f.Title, Sentence: f.Sentence, SVG: bare.String(), Annex: f.annex, Table: f.table,
+			})
+		}
+	}
+	for _, f := range []struct {
+		name  string
+		write func(io.Writer) error
+	}{
+		{"report.html", func(w io.Writer) error { return doc.WriteHTML(w, page, figure.FontCSS()) }},
+		{"assessment.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
+		{"modes.csv", doc.WriteCSV},
+		{"report.txt", doc.WriteText},
+	} {
+		if err := add(f.name, f.write); err != nil {
+			return err
+		}
+	}
+	for _, name := range order {
+		if err := writeWhole(filepath.Join(o.out, name), files[name]); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(e.stderr, "wrote %s with %d figures\n", filepath.Join(o.out, "report.html"), len(page))
+	return nil
+}

@@ -1,0 +1,232 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/report"
+	"crossgrain/panel/assessment"
+)
+
+// drawn is one figure of the report with the numbers behind it.
+type drawn struct {
+	figure.Figure
+	annex bool
+	table *report.Table
+}
+
+// figures draws the figures of an assessment, in the order of the report; the annex comes last.
+func figures(doc *report.Assess, r *assessment.Result) []drawn {
+	meta := figure.Meta{Invented: doc.Invented}
+	set := figure.Setting{UsedToPct: doc.UsedTo.RHPct, LowPct: doc.Range.LowRHPct, HighPct: doc.Range.HighRHPct}
+	out := []drawn{
+		//{Figure: backFigure(meta, r)},
+		{Figure: sectionFigure(meta, doc, r)},
+		{Figure: rangeFigure(meta, doc, r)},
+		{Figure: givesWay(meta, doc)},
+	}
+	if shares := worstShares(meta, set, doc); len(shares.Curves) > 0 {
+		out = append(out, drawn{Figure: shares.Draw(), table: sharesTable(shares)})
+	}
+	out = append(out, drawn{Figure: movement(meta, set, doc, r).Draw(), table: movementTable(doc)})
+	for _, l := range doc.Lines {
+		out = append(out, drawn{Figure: crack(meta, set, doc, l).Draw()})
+	}
+	if f := forces(meta, set, r); len(f.Curves) > 0 {
+		out = append(out, drawn{Figure: f.Draw(), table: forcesTable(f)})
+	}
+	for _, l := range doc.Lines {
+		if e := energy(meta, l, r); len(e.LengthMM) > 0 {
+			out = append(out, drawn{Figure: e.Draw(), annex: true})
+		}
+	}
+	for _, s := range sorption(meta, set, r) {
+		out = append(out, drawn{Figure: s.Draw(), annex: true})
+	}
+	return out
+}
+
+// sweep returns one number of every state of the sweep.
+func sweep(doc *report.Assess, f func(report.State) float64) []float64 {
+	out := make([]float64, len(doc.Sweep))
+	for i, s := range doc.Sweep {
+		out[i] = f(s)
+	}
+	return out
+}
+
+func humidities(doc *report.Assess) []float64 {
+	return sweep(doc, func(s report.State) float64 { return s.RHPct })
+}
+
+func givesWay(meta figure.Meta, doc *report.Assess) figure.Figure {
+	g := figure.GivesWay{Meta: meta}
+	for _, m := range doc.Worst {
+		if m.Share == nil {
+			continue
+		}
+		b := figure.Bar{Name: modeName(m), RHPct: m.RHPct, Share: *m.Share, Low: *m.ShareLow, High: *m.ShareHigh}
+		if m.Mode == "handling" {
+			b.RHPct = 0 // it does not depend on humidity
+		}
+		g.Bars = append(g.Bars, b)
+	}
+	return g.Draw()
+}
+
+// modeName names a mode and part for a drawing.
+func modeName(m report.Mode) string {
+	part := report.PartWords(m.Part)
+	return strings.ToUpper(part[:1]) + part[1:] + ": " + report.ModeWords(m.Mode)
+}
+
+// worstShares draws the two worst parts that set the range over humidity.
+func worstShares(meta figure.Meta, set figure.Setting, doc *report.Assess) figure.Shares {
+	f := figure.Shares{Meta: meta, Setting: set, RHPct: humidities(doc)}
+	seen := map[string]bool{}
+	for _, w := range doc.Worst {
+		if w.Share == nil || !w.SetsRange || *w.Share == 0 || seen[w.Mode] || len(f.Curves) == 2 {
+			continue
+		}
+		seen[w.Mode] = true // two members alike would lie on one another
+		c := figure.ShareCurve{Name: modeName(w)}
+		for _, s := range doc.Sweep {
+			m := modeOf(s, w)
+			c.Share, c.Low, c.High = append(c.Share, value(m.Share)), append(c.Low, value(m.ShareLow)), append(c.High, value(m.ShareHigh))
+		}
+		f.Curves = append(f.Curves, c)
+	}
+	return f
+}
+
+func modeOf(s report.State, like report.Mode) report.Mode {
+	for _, m := range s.Modes {
+		if m.Mode == like.Mode && m.Part == like.Part {
+			return m
+		}
+	}
+	return report.Mode{}
+}
+
+func value(v *float64) float64 {
+	if v == nil {
+		return math.NaN()
+	}
+	return *v
+}
+
+func movement(meta figure.Meta, set figure.Setting, doc *report.Assess, r *assessment.Result) figure.Movement {
+	f := figure.Movement{
+		Meta: meta, Setting: set, RHPct: humidities(doc),
+		LoopMM: sweep(doc, func(s report.State) float64 { return s.WidthChangeLoopMM }),
+		MeanMM: sweep(doc, func(s report.State) float64 { return s.WidthChangeMM }),
+	}
+	for i, b := range r.Object.Boards {
+		row := figure.BoardMovement{Name: "board " + b.Name}
+		for _, s := range r.Sweep {
+			row.MM = append(row.MM, s.BoardChange[i])
+		}
+		f.Boards = append(f.Boards, row)
+	}
+	return f
+}
+
+func crack(meta figure.Meta, set figure.Setting, doc *report.Assess, l report.Line) figure.Crack {
+	meta.ID = "crack-" + safeID(l.Part)
+	f := figure.Crack{
+		Meta: meta, Setting: set, Name: report.PartWords(l.Part), NowMM: l.LengthMM, HeightMM: alongGrain(doc),
+	}
+	for _, at := range l.At {
+		f.RHPct = append(f.RHPct, at.RHPct)
+		f.StopsMM = append(f.StopsMM, value(at.StopsMM))
+		f.StopsHighMM = append(f.StopsHighMM, value(at.StopsHighMM))
+	}
+	return f
+}
+
+func alongGrain(doc *report.Assess) float64 {
+	if doc.Panel.Grain == "level" {
+		return doc.Panel.WidthMM
+	}
+	return doc.Panel.HeightMM
+}
+
+func forces(meta figure.Meta, set figure.Setting, r *assessment.Result) figure.Forces {
+	f := figure.Forces{Meta: meta, Setting: set}
+	if len(r.Sweep) == 0 {
+		return f
+	}
+	for k, first := range r.Sweep[0].Restraints {
+		name := report.PartWords(first.Part)
+		member, fixing := figure.ForceCurve{Name: name}, figure.ForceCurve{Name: name + ", one fixing"}
+		for _, s := range r.Sweep {
+			q := s.Restraints[k]
+			member.N = append(member.N, q.Force)
+			var top float64
+			for _, n := range q.Fixing {
+				top = math.Max(top, math.Abs(n))
+			}
+			fixing.N = append(fixing.N, top)
+		}
+		f.Curves = append(f.Curves, member, fixing)
+	}
+	for _, s := range r.Sweep {
+		f.RHPct = append(f.RHPct, s.RH.Percent())
+	}
+	return f
+}
+
+// safeID turns a path into an id of letters, digits and hyphens.
+func safeID(part string) string {
+	return strings.Map(func(c rune) rune {
+		if c >= 'a' && c <= 'z' || c >= '0' && c <= '9' {
+			return c
+		}
+		return '-'
+	}, strings.ToLower(part))
+}
+
+func sharesTable(f figure.Shares) *report.Table {
+	t := &report.Table{Caption: "Tenths of the limit", Head: []string{"At % RH"}, Align: "r"}
+	for _, c := range f.Curves {
+		t.Head, t.Align = append(t.Head, c.Name, "doubt"), t.Align+"rr"
+	}
+	for i, rh := range f.RHPct {
+		row := []string{fmt.Sprintf("%.0f", rh)}
+		for _, c := range f.Curves {
+			row = append(row, fmt.Sprintf("%.1f", 10*c.Share[i]), fmt.Sprintf("%.1f to %.1f", 10*c.Low[i], 10*c.High[i]))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func movementTable(doc *report.Assess) *report.Table {
+	t := &report.Table{
+		Caption: "Change of the whole width", Align: "rrr",
+		Head: []string{"At % RH", "along a loop, mm", "along the mean curve, mm"},
+	}
+	for _, s := range doc.Sweep {
+		t.Rows = append(t.Rows, []string{
+			fmt.Sprintf("%.0f", s.RHPct), fmt.Sprintf("%.1f", s.WidthChangeLoopMM), fmt.Sprintf("%.1f", s.WidthChangeMM),
+		})
+	}
+	return t
+}
+
+func forcesTable(f figure.Forces) *report.Table {
+	t := &report.Table{Caption: "Load, N", Head: []string{"At % RH"}, Align: "r"}
+	for _, c := range f.Curves {
+		t.Head, t.Align = append(t.Head, c.Name), t.Align+"r"
+	}
+	for i, rh := range f.RHPct {
+		row := []string{fmt.Sprintf("%.0f", rh)}
+		for _, c := range f.Curves {
+			row = append(row, fmt.Sprintf("%.0f", c.N[i]))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}

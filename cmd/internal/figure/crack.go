@@ -1,0 +1,98 @@
+package figure
+
+import (
+	"math"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// Crack asks whether a split or an open join lengthens, and where it would stop.
+type Crack struct {
+	Meta
+	Setting
+	Name            string // such as "Split top"
+	NowMM, HeightMM float64
+	RHPct           []float64
+	StopsMM         []float64 // length at which it would stop; NaN: it does not lengthen; HeightMM: it runs through
+	StopsHighMM     []float64 // the same for the unfavourable end
+}
+
+// Draw lays the figure out.
+func (c Crack) Draw() Figure {
+	name := clean(c.Name)
+	title := "Will this crack lengthen, and where would it stop?"
+	if name != "" {
+		title = "Will it lengthen, and where would it stop? (" + name + ")"
+	}
+	m := c.or("crack-"+slug(name), title)
+	stops, high := c.lengths(c.StopsMM), c.lengths(c.StopsHighMM)
+	if len(high) == 0 {
+		high = stops
+	}
+	ch := chart{
+		meta: m, x: c.axis(c.RHPct), zones: c.zones(), rules: c.rules(), empty: noCurve,
+		bands:  []band{{c.RHPct, lesser(stops, high), greater(stops, high), series(1)}},
+		curves: []curve{{name: "where it would stop", x: c.RHPct, y: stops, sign: stroke{1.4, vermilion, nil}, within: true}},
+	}
+	if unlike(stops, high) {
+		ch.curves = append(ch.curves, curve{name: "the unfavourable end", x: c.RHPct, y: high, sign: stroke{limit, vermilion, []vg.Length{4, 2}}, within: true})
+	}
+	_, top, _ := extent(stops, high, []float64{c.NowMM, c.HeightMM})
+	ch.y = around("Length of the crack / mm", 0, top*1.08)
+	if given(c.NowMM) {
+		ch.rules = append(ch.rules, rule{at: c.NowMM, name: "today " + mm(c.NowMM) + " mm", sign: stroke{limit, ink, nil}})
+	}
+	if given(c.HeightMM) {
+		ch.rules = append(ch.rules, rule{at: c.HeightMM, name: "from end to end, " + mm(c.HeightMM) + " mm", sign: stroke{limit, ink, []vg.Length{4, 2}}})
+	}
+	return ch.figure(c.sentence(stops), listed("Where it would stop", c.RHPct, stops, " mm", mm)+
+		listed("Unfavourable end", c.RHPct, high, " mm", mm))
+}
+
+// lengths puts the length of today where it does not lengthen.
+func (c Crack) lengths(stops []float64) []float64 {
+	out := make([]float64, len(stops))
+	for i, v := range stops {
+		if !usable(v) {
+			v = c.NowMM
+		}
+		out[i] = max(v, c.NowMM)
+		if given(c.HeightMM) {
+			out[i] = min(out[i], c.HeightMM)
+		}
+	}
+	return out
+}
+
+func unlike(a, b []float64) bool {
+	for i := range min(len(a), len(b)) {
+		if math.Abs(a[i]-b[i]) > 0.5 {
+			return true
+		}
+	}
+	return false
+}
+
+func (c Crack) sentence(stops []float64) string {
+	subject := clean(c.Name)
+	if subject == "" {
+		subject = "The crack"
+	}
+	subject += ", " + mm(c.NowMM) + " mm long today, "
+	lo, hi := c.ends(c.RHPct)
+	worst, where := math.NaN(), math.NaN()
+	for _, at := range [...]float64{lo, hi} {
+		if v := valueAt(c.RHPct, stops, at); usable(v) && !(worst >= v) {
+			worst, where = v, at
+		}
+	}
+	switch {
+	case !usable(worst):
+		return subject + "could not be judged."
+	case worst <= c.NowMM+0.5:
+		return subject + "would not lengthen from " + rh(lo) + " to " + rh(hi) + " % RH, as described."
+	case given(c.HeightMM) && worst >= c.HeightMM-0.5:
+		return subject + "would run from end to end at " + rh(where) + " % RH."
+	}
+	return subject + "would lengthen at " + rh(where) + " % RH and stop at about " + fixed(round2(worst), 0) + " mm."
+}

@@ -1,0 +1,162 @@
+package report
+
+import (
+	"math"
+	"strings"
+	"time"
+
+	"crossgrain/moisture/record"
+	"crossgrain/panel/assessment"
+	"crossgrain/panel/response"
+	"crossgrain/tables"
+)
+
+// period says a time in the unit a reader would use, to one or two digits.
+func period(d time.Duration) string {
+	switch h := d.Hours(); {
+	case h < 36:
+		return say("period.hours", "n", twoDigits(h))
+	case h < 24*21:
+		return say("period.days", "n", twoDigits(h/24))
+	case h < 24*100:
+		return say("period.weeks", "n", twoDigits(h/24/7))
+	case h < 24*365*3:
+		return say("period.months", "n", twoDigits(h/24/30.44))
+	}
+	return say("period.years", "n", twoDigits(d.Hours()/24/365.25))
+}
+
+// Magnification is how many times the warp of the section is enlarged in its drawing: a round number
+// that makes the largest warp a twelfth of the width.
+func Magnification(r *assessment.Result) float64 {
+	var largest float64
+	for _, s := range r.States {
+		for _, z := range s.Profile {
+			largest = math.Max(largest, math.Abs(z))
+		}
+	}
+	if largest == 0 {
+		return 1
+	}
+	want := r.Object.Across / 12 / largest
+	for _, m := range [...]float64{50, 20, 10, 5, 2} {
+		if want >= m {
+			return m
+		}
+	}
+	return 1
+}
+
+// handling is the panel carried level on its two edges along the grain, its battens not counted.
+func handling(r *assessment.Result) []Fact {
+	w := r.Carried
+	words := say("handling.bears")
+	if w.Stress > w.Strength {
+		words = say("handling.beyond")
+	}
+	estimate := tables.Estimate.String()
+	return []Fact{
+		{say("handling.weight"), w.WeightKg, "kg", estimate, say("handling.weight.words")},
+		{say("handling.sag"), w.Sag, "mm", estimate, say("handling.sag.words")},
+		{say("handling.stress"), w.Stress, "MPa", estimate, words},
+	}
+}
+
+// frame is the room the panel needs in its frame over the range.
+func frame(r *assessment.Result) []Fact {
+	if r.Object.Frame == nil || len(r.States) == 0 {
+		return nil
+	}
+	var wide, warp, thick float64
+	for _, s := range r.States {
+		wide = math.Max(wide, s.Width)
+		warp = math.Max(warp, math.Max(math.Abs(s.CupLow), math.Abs(s.CupHigh)))
+	}
+	for _, b := range r.Object.Boards {
+		thick = math.Max(thick, b.Thickness)
+	}
+	estimate := tables.Estimate.String()
+	return []Fact{
+		{say("frame.width"), r.Object.Across + wide, "mm", estimate, say("frame.width.words")},
+		{say("frame.depth"), thick + warp, "mm", estimate, say("frame.depth.words")},
+	}
+}
+
+// warnings are remarks on where the calculation is stretched.
+func warnings(r *assessment.Result) []Remark {
+	var out []Remark
+	add := func(code, part, text string) { out = append(out, Remark{code, part, text}) }
+	warp, thin := 0.0, math.Inf(1)
+	for _, s := range r.States {
+		warp = math.Max(warp, math.Abs(s.Cup))
+	}
+	for _, b := range r.Object.Boards {
+		thin = math.Min(thin, b.Thickness)
+		if b.PithKnown && b.PithAcross > 0 && b.PithAcross < b.Width && b.PithBehind < 0 && -b.PithBehind < b.Thickness {
+			add("pith_inside", "board."+b.Name, say("warn.pith_inside", "part", the("board."+b.Name)))
+		}
+		if b.Sorption.Borrowed != "" {
+			add("curve_borrowed", "board."+b.Name, say("warn.curve_borrowed", "part", the("board."+b.Name), "name", b.Sorption.Borrowed))
+		}
+	}
+	if warp > thin {
+		add("large_warp", "panel", say("warn.large_warp", "mm", whole(warp), "t", whole(thin)))
+	}
+	if r.Low < 0.05 || r.High > 0.95 {
+		add("outside_table", "panel", say("warn.outside_table"))
+	}
+	if lo, hi := r.Object.LivedLow, r.Object.LivedHigh; hi > 0 && r.Range.Nominal != nil {
+		if n := r.Range.Nominal; n.Low > lo+0.005 || n.High < hi-0.005 {
+			add("against_history", "panel", say("warn.against_history", "range",
+				between(n.Low.Percent(), n.High.Percent()), "lived", between(lo.Percent(), hi.Percent())))
+		}
+	}
+	return out
+}
+
+// recordOf says what was used of a record.
+func recordOf(r *assessment.Result, rec *record.Record) *Record {
+	if rec == nil {
+		return nil
+	}
+	st := rec.Stats()
+	out := &Record{
+		File: rec.Name, Rows: st.Readings, First: st.From.Format("2 Jan 2006 15:04"),
+		Last: st.To.Format("2 Jan 2006 15:04"), MeanPct: 100 * st.MeanRH, Words: say("record.words"),
+	}
+	for i, b := range r.Windows {
+		row := RecordBoard{Part: "board." + b.Name, WindowDays: b.Window.Hours() / 24}
+		for _, s := range r.States {
+			switch s.Label {
+			case "driest":
+				row.LowPct = s.BoardRH[i].Percent()
+			case "middle":
+				row.MidPct = s.BoardRH[i].Percent()
+			case "dampest":
+				row.HighPct = s.BoardRH[i].Percent()
+			}
+		}
+		out.Boards = append(out.Boards, row)
+	}
+	return out
+}
+
+// bibliography lists the published sources of what was used, in the order of the bibliography.
+func bibliography(r *assessment.Result) []Source {
+	used := map[string]bool{}
+	for _, k := range response.Sources() {
+		used[k] = true
+	}
+	for _, b := range r.Object.Boards {
+		for key := range strings.SplitSeq(b.Sorption.Source, ";") {
+			used[strings.TrimSpace(key)] = true
+		}
+	}
+	var out []Source
+	for _, row := range tables.MustRead("sources").Rows {
+		if key := row.Text("key"); used[key] {
+			out = append(out, Source{key, say("source.entry", "author", row.Text("author"), "year", row.Text("year"), "title", row.Text("title"))})
+		}
+	}
+	return out
+}

@@ -1,0 +1,141 @@
+package report
+
+import (
+	"slices"
+	"strings"
+)
+
+// Opening composes the three sentences that open an assessment, each of at most 25 words and
+// three numbers: the answer; what decides it and how sure; what to do or find out. It reads only
+// the document.
+func (a Assess) Opening() []string {
+	return []string{a.answer(), a.decides(), a.todo()}
+}
+
+// opening returns the sentences of the document, or composes them where it has none.
+func (a Assess) opening() []string {
+	if len(a.Sentences) > 0 {
+		return a.Sentences
+	}
+	return a.Opening()
+}
+
+func (a Assess) gated() bool {
+	return a.CalculatedRange.Nominal == nil && strings.HasPrefix(a.CalculatedRange.Why, "gate")
+}
+
+// answer says whether the range asked about lies inside the calculated one.
+func (a Assess) answer() string {
+	n, u := a.CalculatedRange.Nominal, a.CalculatedRange.Unfavourable
+	low, high := a.Range.LowRHPct, a.Range.HighRHPct
+	switch {
+	case a.gated():
+		return say("open.gate")
+	case n == nil:
+		if w, ok := a.hardest(); ok {
+			return say("open.usedto", "part", the(w.Part), "rh", whole(a.UsedTo.RHPct))
+		}
+		return say("open.nojudge")
+	case a.reaches(n, low, false) && a.reaches(n, high, true):
+		if u != nil && a.reaches(u, low, false) && a.reaches(u, high, true) {
+			return say("open.fits", "low", whole(low), "high", whole(high))
+		}
+		return say("open.depends", "low", whole(low), "high", whole(high))
+	case !a.reaches(n, low, false) && !a.reaches(n, high, true):
+		return say("open.both", "low", whole(n.LowRHPct), "high", whole(n.HighRHPct))
+	case a.reaches(n, high, true):
+		return say("open.below", "rh", whole(n.LowRHPct), "part", the(causePart(n.LowBy)))
+	}
+	return say("open.above", "rh", whole(n.HighRHPct), "part", the(causePart(n.HighBy)))
+}
+
+// reaches says whether no limit stands between the used-to humidity and rh; a cap is no limit.
+func (a Assess) reaches(l *Limits, rh float64, high bool) bool {
+	if high {
+		return rh <= l.HighRHPct+0.5 || strings.HasPrefix(l.HighBy, "cap")
+	}
+	return rh >= l.LowRHPct-0.5 || strings.HasPrefix(l.LowBy, "cap")
+}
+
+func causePart(cause string) string {
+	_, part, _ := strings.Cut(cause, ":")
+	return part
+}
+
+// the names a part inside a sentence.
+func the(part string) string { return "the " + PartWords(part) }
+
+// hardest is the mode and part with the greatest share among those that set the range.
+func (a Assess) hardest() (Mode, bool) {
+	i := slices.IndexFunc(a.Worst, func(m Mode) bool { return m.SetsRange && m.Share != nil && *m.Share > 0 })
+	if i < 0 {
+		return Mode{}, false
+	}
+	return a.Worst[i], true
+}
+
+func (a Assess) decides() string {
+	w, ok := a.hardest()
+	if !ok {
+		return say("open.worst.none")
+	}
+	part, rh := the(w.Part), whole(w.RHPct)
+	if w.ShareLow == nil || w.ShareHigh == nil || tenths(w.ShareLow) == tenths(w.ShareHigh) {
+		return say("open.worst", "part", part, "rh", rh, "share", shareWords(w.Share), "evidence", a.Evidence)
+	}
+	if *w.ShareHigh > 10**w.ShareLow && *w.ShareHigh > 1 {
+		return say("open.worst.unknown", "part", part, "rh", rh, "evidence", a.Evidence)
+	}
+	return say("open.worst.doubt", "part", part, "rh", rh, "share", shareWords(w.Share),
+		"low", tenths(w.ShareLow), "high", tenths(w.ShareHigh), "evidence", a.Evidence)
+}
+
+func (a Assess) todo() string {
+	if a.gated() {
+		return say("open.ask")
+	}
+	what := a.measurable()
+	if l := a.toKeep(); l != nil {
+		return withMeasure("open.keep", what, "low", whole(l.LowRHPct), "high", whole(l.HighRHPct))
+	}
+	if w, ok := a.hardest(); ok {
+		return withMeasure("open.look", what, "part", the(w.Part))
+	}
+	if what != "" {
+		return say("open.measure", "what", what)
+	}
+	return say("open.nothing")
+}
+
+// toKeep is the range to keep when the one asked about goes beyond the calculated one.
+func (a Assess) toKeep() *Limits {
+	n := a.CalculatedRange.Nominal
+	if n == nil || a.reaches(n, a.Range.LowRHPct, false) && a.reaches(n, a.Range.HighRHPct, true) {
+		return nil
+	}
+	if u := a.CalculatedRange.Unfavourable; u != nil {
+		return u
+	}
+	return n
+}
+
+// withMeasure says a phrase, in its longer form when there is something to measure.
+func withMeasure(key, what string, slots ...string) string {
+	if what == "" {
+		return say(key, slots...)
+	}
+	return say(key+".measure", append(slots, "what", what)...)
+}
+
+// measurable names the assumption that is worth measuring first: those that decide most and can
+// be seen or measured without touching paint.
+func (a Assess) measurable() string {
+	for _, key := range []string{"thickness", "ring_angle", "fixing", "free_play", "wood", "at_mm", "fixed_at"} {
+		for _, x := range a.Assumed {
+			if n := len(strings.Fields(x.What)); strings.Contains(x.Path, key) && 0 < n && n <= 9 {
+				return plainLine(x.What)
+			}
+		}
+	}
+	return ""
+}

@@ -1,0 +1,128 @@
+package report
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+	"strings"
+)
+
+// begin starts a section from the catalogue: key.title and, where there is one, key.lead.
+func begin(key string) section {
+	s := section{ID: key, Title: say(key + ".title"), Whole: true}
+	if known(key + ".lead") {
+		s.Lead = say(key + ".lead")
+	}
+	return s
+}
+
+// longTable is the number of rows above which a section may run over to the next sheet.
+const longTable = 11
+
+// gathered keeps the sections that say something.
+type gathered []section
+
+func (c *gathered) table(key string, t Table, paras ...string) {
+	if len(t.Rows) == 0 {
+		return
+	}
+	s := begin(key)
+	s.Table, s.Paras = &t, nonEmpty(paras...)
+	s.Whole = len(t.Rows)+3*len(s.Paras) <= longTable
+	*c = append(*c, s)
+}
+
+func (c *gathered) list(key string, items []string) {
+	if len(items) > 0 {
+		s := begin(key)
+		s.List, s.Whole = items, 3*len(items) <= longTable
+		*c = append(*c, s)
+	}
+}
+
+// sections are the tables after the figures.
+func (a Assess) sections() []section {
+	var c gathered
+	c.table("move", a.moveTable())
+	c.table("restraint", a.restraintTable(), a.binds()...)
+	c.table("line", a.lineTable(), a.linesInWords()...)
+	c.table("handling", factTable(a.Handling))
+	c.table("frame", factTable(a.Frame))
+	if a.Record != nil {
+		s := section{ID: "record", Title: say("record.title"), Lead: a.recordLead(), Paras: nonEmpty(a.Record.Words)}
+		if t := a.recordTable(); len(t.Rows) > 0 {
+			s.Table = &t
+		}
+		c = append(c, s)
+	}
+	c.list("warnings", a.remarks())
+	c.list("notused", a.NotUsed)
+	return c
+}
+
+// annex is what a checker of the calculation reads.
+func (a Assess) annex() []section {
+	var c gathered
+	c.table("assumed", a.assumedTable())
+	c.table("boards", a.boardTable())
+	c.table("fixings", a.fixingTable())
+	c.table("states", a.contentTable())
+	var sources []string
+	for _, s := range a.Sources {
+		sources = append(sources, s.Text)
+	}
+	c.list("sources", sources)
+	c.table("trace", a.traceTable())
+	return c
+}
+
+func (a Assess) worstView() worstView {
+	shown, rest := a.shownWorst()
+	var v worstView
+	for _, m := range shown {
+		r := worstRow{
+			Part: PartWords(m.Part), Mode: ModeWords(m.Mode), RH: whole(m.RHPct), Share: tenthsDoubt(m),
+			Evidence: m.Evidence, Bar: barSVG(m.Share, m.ShareHigh),
+		}
+		if !m.SetsRange {
+			r.Note = say("worst.notrange")
+		}
+		v.Rows = append(v.Rows, r)
+	}
+	if rest > 0 {
+		v.Rest = plural("worst.rest", rest)
+	}
+	return v
+}
+
+// barSVG draws a share of limit: dark as described, hatched to the unfavourable end, an upright
+// line at the limit. It is made of lines, so it prints without backgrounds.
+func barSVG(share, high *float64) template.HTML {
+	if share == nil || math.IsNaN(*share) {
+		return ""
+	}
+	const tenth, top = 9.0, 10.0 + barBeyond
+	size := func(v float64) float64 { return tenth * min(max(10*v, 0), top) }
+	x, far := size(*share), 0.0
+	if high != nil {
+		far = size(*high)
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, `<svg class="bar" viewBox="0 0 %g 16" width="%g" height="16" aria-hidden="true">`, tenth*top+6, tenth*top+6)
+	fmt.Fprintf(&b, `<path class="axis" d="M0 13.5H%g"/>`, tenth*top)
+	for t := 1; t < int(top); t++ {
+		fmt.Fprintf(&b, `<path class="axis" d="M%g 13.5v2"/>`, tenth*float64(t))
+	}
+	fmt.Fprintf(&b, `<path class="fill" d="M0 3H%.1fV11H0z"/>`, x)
+	if far > x {
+		fmt.Fprintf(&b, `<path class="open" d="M%.1f 3H%.1fV11H%.1f"/>`, x, far, x)
+		for h := x + 3; h < far; h += 3 {
+			fmt.Fprintf(&b, `<path class="hatch" d="M%.1f 11L%.1f 3"/>`, h-1.5, min(h+1.5, far))
+		}
+	}
+	if high != nil && 10**high > top || 10**share > top {
+		fmt.Fprintf(&b, `<path class="more" d="M%g 4l4 3l-4 3"/>`, tenth*top+1)
+	}
+	fmt.Fprintf(&b, `<path class="limit" d="M%g 0V16"/></svg>`, 10*tenth)
+	return template.HTML(b.String())
+}

@@ -1,0 +1,233 @@
+package report
+
+import (
+	"fmt"
+	"math"
+)
+
+// worstShown is how many parts the table of what gives way first shows.
+const worstShown = 7
+
+// shownWorst returns the modes shown and how many are left out.
+func (a Assess) shownWorst() (shown []Mode, rest int) {
+	for _, m := range a.Worst {
+		if m.Share == nil && m.Demand == 0 {
+			continue
+		}
+		if len(shown) < worstShown {
+			shown = append(shown, m)
+		} else {
+			rest++
+		}
+	}
+	return shown, rest
+}
+
+func (a Assess) rangeTable() Table {
+	t := Table{Head: []string{say("range.head.case"), say("range.head.range"), say("range.head.dry"), say("range.head.damp")}}
+	for _, c := range []struct {
+		l    *Limits
+		what string
+	}{{a.CalculatedRange.Nominal, "range.nominal"}, {a.CalculatedRange.Unfavourable, "range.unfavourable"}} {
+		if c.l != nil {
+			t.Rows = append(t.Rows, []string{
+				say(c.what), between(c.l.LowRHPct, c.l.HighRHPct), CauseWords(c.l.LowBy), CauseWords(c.l.HighBy),
+			})
+		}
+	}
+	return t
+}
+
+// WhyNoRange says why a range is missing; empty when both are there.
+func (a Assess) WhyNoRange() string {
+	c := a.CalculatedRange
+	switch {
+	case c.Nominal != nil && c.Unfavourable != nil:
+		return ""
+	case c.Nominal != nil:
+		return say("range.none.unfavourable")
+	case a.gated():
+		return say("range.none.gate")
+	}
+	if part := partOfWhy(c.Why); part != "" {
+		return say("range.none.usedto", "part", the(part))
+	}
+	return say("range.none.other", "why", c.Why)
+}
+
+// partOfWhy finds the part in a reason that begins with "mode:part ".
+func partOfWhy(why string) string {
+	var first string
+	if _, err := fmt.Sscan(why, &first); err != nil {
+		return ""
+	}
+	return causePart(first)
+}
+
+func (a Assess) moveTable() Table {
+	t := Table{Align: "r", Head: []string{
+		say("move.head.rh"), say("move.head.width"), say("move.head.held"), say("move.head.warp"),
+		say("move.head.warprange"), say("move.head.passing"),
+	}}
+	for _, s := range a.States {
+		t.Rows = append(t.Rows, []string{
+			stateName(s), short(moved(s.WidthChangeMM, s.WidthChangeLoopMM)), held(s.HeldPct),
+			short(warped(s.CupMM)), warpRange(s.CupLowMM, s.CupHighMM), short(warped(s.CupPassingMM)),
+		})
+	}
+	return t
+}
+
+// stateName is the humidity of a state, with its label when it comes from a record.
+func stateName(s State) string {
+	if s.Label != "" {
+		return s.Label + ", " + whole(s.RHPct)
+	}
+	return whole(s.RHPct)
+}
+
+func warpRange(low, high float64) string {
+	l, h := short(warped(low)), short(warped(high))
+	switch {
+	case l == h:
+		return l
+	case low*high > 0 && high > 0 && low >= 0.05: // one sense: name it once
+		return short(say("warp.rounded", "mm", span(millimetres(low), millimetres(high))))
+	case low*high > 0 && high <= -0.05:
+		return short(say("warp.hollow", "mm", span(millimetres(high), millimetres(low))))
+	}
+	return say("warp.between", "low", l, "high", h)
+}
+
+func (a Assess) restraintTable() Table {
+	t := Table{Align: "lrrrrl", Head: []string{
+		say("restraint.head.part"), say("restraint.head.state"), say("restraint.head.force"),
+		say("restraint.head.fixing"), say("restraint.head.slip"), say("restraint.head.held"),
+	}}
+	for _, r := range a.Restraints {
+		for k, i := range a.ends() {
+			part := PartWords(r.Part)
+			if r.What != "" {
+				part += ": " + r.What
+			}
+			if k > 0 {
+				part = ""
+			}
+			t.Rows = append(t.Rows, []string{
+				part, whole(a.States[i].RHPct), force(at(r.ForceN, i)), force(at(r.FixingN, i)),
+				millimetres(at(r.SlipMM, i)), held(at(r.HeldPct, i)),
+			})
+		}
+	}
+	return t
+}
+
+// binds says where free play is used up.
+func (a Assess) binds() []string {
+	var out []string
+	for _, r := range a.Restraints {
+		if r.BindsRHPct != nil {
+			out = append(out, say("restraint.binds", "part", the(r.Part), "rh", whole(*r.BindsRHPct)))
+		}
+	}
+	return out
+}
+
+// ends are the indices of the driest and the dampest state.
+func (a Assess) ends() []int {
+	if len(a.States) < 2 {
+		return make([]int, len(a.States))
+	}
+	lo, hi := 0, 0
+	for i, s := range a.States {
+		if s.RHPct < a.States[lo].RHPct {
+			lo = i
+		}
+		if s.RHPct > a.States[hi].RHPct {
+			hi = i
+		}
+	}
+	return []int{lo, hi}
+}
+
+func at(v []float64, i int) float64 {
+	if i < len(v) {
+		return v[i]
+	}
+	return math.NaN()
+}
+
+func (a Assess) lineTable() Table {
+	t := Table{Align: "lrrrl", Head: []string{
+		say("line.head.part"), say("line.head.length"), say("line.head.state"), say("line.head.opening"), say("line.head.stops"),
+	}}
+	for _, l := range a.Lines {
+		for k, rh := range []float64{a.Range.LowRHPct, a.Range.HighRHPct} {
+			s := nearestState(l.At, rh)
+			if s == nil {
+				continue
+			}
+			part, length := PartWords(l.Part), whole(l.LengthMM)
+			if k > 0 {
+				part, length = "", ""
+			}
+			t.Rows = append(t.Rows, []string{part, length, whole(s.RHPct), millimetres(s.OpeningMM), stopWords(*s)})
+		}
+	}
+	return t
+}
+
+func nearestState(at []LineState, rh float64) *LineState {
+	var best *LineState
+	for i := range at {
+		if best == nil || math.Abs(at[i].RHPct-rh) < math.Abs(best.RHPct-rh) {
+			best = &at[i]
+		}
+	}
+	return best
+}
+
+func stopWords(s LineState) string {
+	switch {
+	case s.RunsThrough:
+		return say("line.stop.through")
+	case s.StopsMM == nil:
+		return say("line.stop.still")
+	case s.StopsHighMM != nil && whole(*s.StopsHighMM) != whole(*s.StopsMM):
+		return between(*s.StopsMM, *s.StopsHighMM)
+	}
+	return whole(*s.StopsMM)
+}
+
+// linesInWords gives a paragraph for each join and split.
+func (a Assess) linesInWords() []string {
+	var out []string
+	for _, l := range a.Lines {
+		s := upperFirst(PartWords(l.Part)) + ": "
+		switch {
+		case l.GrowsRHPct != nil:
+			s += say("line.grows", "rh", whole(*l.GrowsRHPct))
+		case l.GrowsLowPct != nil:
+			s += say("line.grows.unfavourable", "rh", whole(*l.GrowsLowPct))
+		default:
+			s += say("line.stays")
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func factTable(facts []Fact) Table {
+	t := Table{Align: "lrll", Head: []string{say("fact.head.what"), say("fact.head.value"), say("fact.head.words"), say("fact.head.evidence")}}
+	for _, f := range facts {
+		t.Rows = append(t.Rows, []string{f.What, withUnit(plain(f.Value), f.Unit), f.Words, f.Evidence})
+	}
+	return t
+}
+
+func withUnit(v, unit string) string {
+	if unit == "" || unit == "1" || unit == "-" {
+		return v
+	}
+	return v + " " + unit
+}

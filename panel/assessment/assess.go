@@ -1,0 +1,183 @@
+package assessment
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"crossgrain/moisture"
+	"crossgrain/moisture/record"
+	"crossgrain/panel"
+	"crossgrain/panel/response"
+)
+
+// Question is what is asked.
+type Question struct {
+	Low, High   moisture.RH       // both zero: used-to -20 .. +20 points, clipped to 5..95 %
+	Temperature *moisture.Celsius // nil: the used-to temperature
+	Record      *record.Record    // a climate instead of a range
+	Setting     response.Setting
+}
+
+// Result is the answer.
+type Result struct {
+	Panel   *panel.Panel
+	Object  *panel.Object // nominal
+	Low     moisture.RH
+	High    moisture.RH
+	From    string // asked, default, record
+	Setting response.Setting
+	Gates   []panel.Gate
+	States  []State          // over the range, or driest, middle, dampest of a record
+	Sweep   []State          // every five points over the wider of range and caps, for curves
+	Worst   []Worst          // each mode and part at its worst, greatest share first
+	Range   CalculatedRange  // in which no limit of the model is reached
+	Windows []response.Board // how each board follows the air
+	Carried response.Load    // carried level on its two edges along the grain
+}
+
+// State is one state with the doubt of its shares.
+type State struct {
+	response.State
+	Bands []Band // as Demands
+}
+
+// Band is the range of a share: about 5 and 95 in 100 plausible cases.
+type Band struct{ Low, High float64 }
+
+// Worst is a mode and part at the humidity where its share is greatest.
+type Worst struct {
+	response.Demand
+	Band
+	RH moisture.RH
+}
+
+// Assess answers the question. It returns an error when the panel cannot be realised (such as a
+// wood without movement data) or the setting is not built.
+func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
+	o, err := p.Realise(nil)
+	if err != nil {
+		return nil, err
+	}
+	if q.Temperature != nil {
+		o.Temperature = *q.Temperature
+	}
+	c, err := response.Prepare(o, q.Setting)
+	if err != nil {
+		return nil, err
+	}
+	windows, err := c.Boards()
+	if err != nil {
+		return nil, err
+	}
+	r := &Result{Panel: p, Object: o, Gates: p.Gates(), Setting: q.Setting, Windows: windows}
+	if r.Carried, err = c.Carried(); err != nil {
+		return nil, err
+	}
+	if err := r.span(c, q); err != nil {
+		return nil, err
+	}
+	grid := r.grid()
+	d, err := doubtOver(ctx, p, c, q, grid)
+	if err != nil {
+		return nil, err
+	}
+	r.Sweep = d.states
+	if err := r.fill(ctx, c, q, d); err != nil {
+		return nil, err
+	}
+	r.Worst = worst(r.States)
+	r.Range, err = calculated(c, d, o, r)
+	return r, err
+}
+
+// span settles the range that is asked about.
+func (r *Result) span(c *response.Case, q Question) error {
+	used := r.Object.UsedTo
+	switch {
+	case q.Record != nil:
+		var low, high moisture.RH = 1, 0
+		for _, b := range r.Windows {
+			lo, _, hi, err := q.Record.RunningMean(b.Window)
+			if err != nil {
+				return fmt.Errorf("board %s: %w", b.Name, err)
+			}
+			low, high = min(low, moisture.RH(lo)), max(high, moisture.RH(hi))
+		}
+		r.Low, r.High, r.From = low, high, "record"
+	case q.Low == 0 && q.High == 0:
+		r.Low, r.High, r.From = max(0.05, used-0.20), min(0.95, used+0.20), "default"
+	default:
+		if q.Low >= q.High || q.Low < 0 || q.High > 1 {
+			return fmt.Errorf("range must run from a lower to a higher humidity within 0..100 %% RH, got %g..%g",
+				q.Low.Percent(), q.High.Percent())
+		}
+		r.Low, r.High, r.From = q.Low, q.High, "asked"
+	}
+	return nil
+}
+
+// grid returns every fifth point over range and caps, the ends of the range and the used-to
+// humidity.
+func (r *Result) grid() []moisture.RH {
+	lo, hi := caps(r)
+	lo, hi = min(lo, r.Low), max(hi, r.High)
+	g := []moisture.RH{lo, hi, r.Low, r.High, r.Object.UsedTo}
+	for p := math.Ceil(lo.Percent() / 5); p*5 <= hi.Percent(); p++ {
+		g = append(g, moisture.Percent(p*5))
+	}
+	slices.Sort(g)
+	return slices.CompactFunc(g, func(a, b moisture.RH) bool { return math.Abs(float64(a-b)) < 1e-9 })
+}
+
+// fill chooses the states that are reported.
+func (r *Result) fill(ctx context.Context, c *response.Case, q Question, d *doubt) error {
+	if q.Record == nil {
+		for _, s := range r.Sweep {
+			if s.RH >= r.Low-1e-9 && s.RH <= r.High+1e-9 {
+				r.States = append(r.States, s)
+			}
+		}
+		return nil
+	}
+	var k collect
+	if _, err := c.Through(ctx, q.Record, &k); err != nil {
+		return err
+	}
+	for _, s := range k {
+		r.States = append(r.States, State{State: s, Bands: d.bands(&s)})
+	}
+	return nil
+}
+
+type collect []response.State
+
+func (k *collect) Take(s *response.State) error { *k = append(*k, *s); return nil }
+
+// worst lists every mode and part at its greatest share; those without a limit follow, by demand.
+func worst(states []State) []Worst {
+	var out []Worst
+	for i := range states {
+		for j, dem := range states[i].Demands {
+			w := Worst{Demand: dem, Band: states[i].Bands[j], RH: states[i].RH}
+			k := slices.IndexFunc(out, func(o Worst) bool { return o.Mode == dem.Mode && o.Part == dem.Part })
+			switch {
+			case k < 0:
+				out = append(out, w)
+			case w.Share() > out[k].Share() || w.Unlimited() && w.Value > out[k].Value:
+				out[k] = w
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Worst) int {
+		switch {
+		case a.Share() > b.Share():
+			return -1
+		case a.Share() < b.Share():
+			return 1
+		}
+		return 0
+	})
+	return out
+}

@@ -1,0 +1,178 @@
+package response
+
+import (
+	"fmt"
+	"math"
+
+	"crossgrain/moisture"
+	"crossgrain/panel/internal/plan"
+	"crossgrain/panel/restraint"
+	"crossgrain/species"
+	"crossgrain/tables"
+)
+
+// hold solves every member across the grain and adds the demands of what it holds back. Strains
+// are mechanical strains held for a season, so they are compared with slow limits only.
+func (c *Case) hold(s *State, rh []moisture.RH, curvature []float64) error {
+	tension, compression := make([]float64, len(c.boards)), make([]float64, len(c.boards))
+	for k := range c.restraints {
+		r := &c.restraints[k]
+		d := plan.Drive{Curvature: curvature, Strain: make([]float64, len(c.boards))}
+		for i := range c.boards {
+			b := &c.boards[i]
+			d.Strain[i] = b.across(b.mc(rh[i], c.o.Temperature) - r.ref[i])
+		}
+		res, err := r.system.Solve(d)
+		if err != nil {
+			return fmt.Errorf("%s: %w", r.part, err)
+		}
+		st := RestraintState{
+			Part: r.part, What: r.what, Y: r.y, Fixing: res.Force, Slip: res.Slip, Force: res.Max, Words: res.Words,
+			Held: res.Held, Share: res.Share, Spread: r.spread,
+			Bend: 8 * (res.Free - res.Cup) / (c.o.Across * c.o.Across),
+		}
+		for _, f := range r.fix {
+			st.X = append(st.X, f.X)
+		}
+		st.Ends = acting(st)
+		for i := range c.boards { // bending with a member on one side adds to one face
+			for _, e := range [...]float64{res.Held[i], res.Front[i], res.Back[i]} {
+				tension[i], compression[i] = math.Max(tension[i], e), math.Max(compression[i], -e)
+			}
+		}
+		s.HeldShare = math.Max(s.HeldShare, res.Share)
+		s.Restraints = append(s.Restraints, st)
+		c.load(s, r, res)
+	}
+	c.strain(s, tension, compression)
+	return nil
+}
+
+// acting returns the places of the outermost fixings that carry force.
+func acting(res RestraintState) [2]float64 {
+	ends := [2]float64{math.Inf(1), math.Inf(-1)}
+	var top float64
+	for _, f := range res.Fixing {
+		top = math.Max(top, math.Abs(f))
+	}
+	for i, f := range res.Fixing {
+		if top > 0 && math.Abs(f) > 0.02*top {
+			ends[0], ends[1] = math.Min(ends[0], res.X[i]), math.Max(ends[1], res.X[i])
+		}
+	}
+	return ends
+}
+
+// strain adds what the held strain asks of wood and joins.
+func (c *Case) strain(s *State, tension, compression []float64) {
+	if len(c.restraints) == 0 {
+		return
+	}
+	for i := range c.boards {
+		b := &c.boards[i]
+		part := "board." + b.Name
+		set := species.CompressionSlow()
+		s.Demands = append(s.Demands,
+			Demand{WoodSplit, part, tension[i], b.breaks, "strain", b.breaksBy},
+			Demand{CompressionSet, part, compression[i], set.Value, "strain", set.Grade})
+		s.MaxHeldStrain = math.Max(s.MaxHeldStrain, tension[i])
+	}
+	for _, j := range c.o.Joins {
+		l, r := &c.boards[j.Left], &c.boards[j.Right]
+		d := Demand{JoinTension, "join." + j.Name, tension[j.Left], l.breaks, "strain", tables.Estimate}
+		if tension[j.Right]/r.breaks > d.Share() {
+			d.Value, d.Capacity = tension[j.Right], r.breaks
+		}
+		d.Capacity *= math.Max(j.StrengthOfSound, 1e-3)
+		s.Demands = append(s.Demands, d)
+	}
+}
+
+// load adds what the fixings of one member have to bear, and the play they have used up.
+func (c *Case) load(s *State, r *restrained, res restraint.Result) {
+	if r.glued {
+		s.Demands = append(s.Demands, c.glueLineDemand(r, res))
+		return
+	}
+	over, play := Demand{}, Demand{}
+	for i, f := range r.fix {
+		// A fixing at its yield load slips on: what it is asked to bear is the force it would
+		// carry if it did not give, so that the share goes on rising past its limit.
+		asked := math.Abs(res.Force[i])
+		if !math.IsInf(f.Slip, 1) {
+			asked = math.Max(asked, f.Slip*positive(math.Abs(res.Slip[i])-f.Clearance))
+		}
+		if d := (Demand{FixingOverload, r.part, asked, f.Yield, "N", tables.Estimate}); over.Part == "" || d.Share() > over.Share() {
+			over = d
+		}
+		if f.Clearance > 0 {
+			d := Demand{SlotExhausted, r.part, math.Abs(res.Slip[i]), f.Clearance, "mm", tables.Estimate}
+			if play.Part == "" || d.Share() > play.Share() {
+				play = d
+			}
+		}
+	}
+	if r.what == "slider" {
+		over.Capacity = math.Inf(1) // a slider that gives is a slider that slides
+	}
+	if over.Part != "" {
+		s.Demands = append(s.Demands, over)
+	}
+	if play.Part != "" {
+		s.Demands = append(s.Demands, play)
+	}
+	c.ripple(s, r, res)
+}
+
+// glueLineDemand compares the mean shear over the outermost tenth of a glue line with the rolling
+// shear strength of the panel's weakest wood. No strength of an aged glue line was found.
+func (c *Case) glueLineDemand(r *restrained, res restraint.Result) Demand {
+	n := max(1, len(res.Force)/10)
+	var left, right, length float64
+	for i := range n {
+		left += res.Force[i]
+		right += res.Force[len(res.Force)-1-i]
+		length += r.fix[i].Footprint
+	}
+	stress := math.Max(math.Abs(left), math.Abs(right)) / (length * r.width)
+	strength := math.Inf(1)
+	for i := range c.boards {
+		if v := c.boards[i].Wood.Rolling * c.boards[i].StiffnessReduction; v > 0 {
+			strength = math.Min(strength, v)
+		}
+	}
+	return Demand{FixingOverload, r.part, stress, strength, "MPa", tables.Estimate}
+}
+
+// ripple compares the swelling held back between two neighbouring fixings with the strain at which
+// a strip of the panel's thickness would buckle between them, ends between hinged and clamped.
+func (c *Case) ripple(s *State, r *restrained, res restraint.Result) {
+	worst := Demand{Mode: Rippling, Part: r.part, Capacity: math.Inf(1), Unit: "strain", Grade: tables.Estimate}
+	for i := 1; i < len(r.fix); i++ {
+		b := c.boardAt((r.fix[i-1].X + r.fix[i].X) / 2)
+		limit, err := restraint.Rippling(c.boards[b].Thickness, r.fix[i].X-r.fix[i-1].X, ripplingClamp)
+		if err != nil {
+			continue // two fixings at one place hold no span
+		}
+		d := Demand{Rippling, r.part, positive(-res.Held[b]), limit, "strain", tables.Estimate}
+		if worst.Unlimited() || d.Share() > worst.Share() {
+			worst = d
+		}
+	}
+	if !worst.Unlimited() {
+		s.Demands = append(s.Demands, worst)
+	}
+}
+
+// ripplingClamp stands between hinged (0) and clamped (1) edges.
+const ripplingClamp = 1.0 / 3
+
+// boardAt returns the board that holds x.
+func (c *Case) boardAt(x float64) int {
+	for i := range c.boards {
+		if x < c.boards[i].Left+c.boards[i].Width {
+			return i
+		}
+	}
+	return len(c.boards) - 1
+}

@@ -1,0 +1,127 @@
+package response
+
+import (
+	"fmt"
+	"math"
+
+	"crossgrain/panel/fracture"
+	"crossgrain/tables"
+)
+
+// line is a split, check or partly open join that may lengthen along the grain.
+type line struct {
+	part, kind string
+	board      int
+	x          float64
+	start, end float64
+	depth      float64 // share of the thickness
+	relative   float64 // toughness relative to sound wood
+	gap        float64
+}
+
+// prepareLines lists what may lengthen.
+func (c *Case) prepareLines() {
+	for _, s := range c.o.Splits {
+		b := &c.boards[s.Board]
+		kind := "split"
+		depth := 1.0
+		if !s.Through {
+			kind, depth = "check", math.Min(1, s.Depth/b.Thickness)
+		}
+		c.lines = append(c.lines, line{"split." + s.Name, kind, s.Board, s.X, s.Start, s.End, depth, 1, s.Gap})
+	}
+	for _, j := range c.o.Joins {
+		if j.Open() > 0 {
+			c.lines = append(c.lines, line{"join." + j.Name, "join", j.Left, j.X, j.OpenStart, j.OpenEnd, 1, j.StrengthOfSound, j.Gap})
+		}
+	}
+}
+
+// crack follows every line at one humidity. Its demand is told as stress intensity, which goes with
+// the strain as the demands of the other modes do; energies stand in the state of the line.
+func (c *Case) crack(s *State) error {
+	for i := range c.lines {
+		l := &c.lines[i]
+		b := &c.boards[l.board]
+		st := LineState{
+			Part: l.part, Kind: l.kind, Length: l.end - l.start, Opening: l.gap, Stops: l.end - l.start,
+			Toughness: b.Wood.GcStart * math.Max(l.relative, 1e-3), Plateau: b.Wood.GcPlateau * math.Max(l.relative, 1e-3),
+		}
+		var share float64
+		if span, strain, bend := c.around(s, l); span > 0 {
+			st.Span = span
+			var err error
+			if share, err = c.release(&st, l, b, strain, bend); err != nil {
+				return fmt.Errorf("%s: %w", l.part, err)
+			}
+		}
+		s.Lines = append(s.Lines, st)
+		bears := math.Sqrt(st.Toughness*c.modeOne(b)) / math.Sqrt(1000) // N/mm and MPa to MPa m^0.5
+		s.Demands = append(s.Demands, Demand{CheckGrowth, l.part, share * bears, bears, "MPa m^0.5", tables.Estimate})
+	}
+	return nil
+}
+
+// around returns the span between what holds the wood on either side of the line, and the strain
+// held at a place y along the grain: the greatest pull that any member there holds, dying away
+// along the grain; pressed wood counts as not pulled. bend is the curvature withheld at the tip.
+func (c *Case) around(s *State, l *line) (span float64, strain func(y float64) float64, bend float64) {
+	var near []*RestraintState
+	for k := range s.Restraints {
+		r := &s.Restraints[k]
+		if r.Ends[0] < l.x && l.x < r.Ends[1] {
+			near = append(near, r)
+			span = math.Max(span, r.Ends[1]-r.Ends[0])
+			for _, tip := range l.tips(c.o.Along) {
+				bend = math.Max(bend, math.Abs(r.Bend)*r.Spread.At(tip-r.Y))
+			}
+		}
+	}
+	return span, func(y float64) float64 {
+		var pull, press float64
+		for _, r := range near {
+			v := r.Held[l.board] * r.Spread.At(y-r.Y)
+			pull, press = math.Max(pull, v), math.Min(press, v)
+		}
+		if pull > 0 {
+			return pull
+		}
+		return press
+	}, bend
+}
+
+// tips returns the ends of the line that lie in the panel.
+func (l *line) tips(along float64) []float64 {
+	var out []float64
+	if l.start > 0 {
+		out = append(out, l.start)
+	}
+	if l.end < along {
+		out = append(out, l.end)
+	}
+	return out
+}
+
+// release fills in energy, opening and where the line would stop, and returns its share of limit.
+func (c *Case) release(st *LineState, l *line, b *board, strain func(y float64) float64, bend float64) (float64, error) {
+	fl := fracture.Line{
+		Start: l.start, End: l.end, Along: c.o.Along, Span: st.Span, Thickness: b.Thickness, DepthShare: l.depth,
+	}
+	d := fracture.Drive{Strain: strain, Curvature: bend, E0: b.stiff, Left: b.left, Shear: c.meanGLT()}
+	curve, err := fracture.Release(fl, d)
+	if err != nil {
+		return 0, err
+	}
+	st.curve = curve
+	now := curve.Now()
+	st.Slow, st.Sudden, st.Strain = now.Slow, now.Sudden, now.Strain
+	st.Opening = math.Max(0, st.Opening+fracture.Opening(now.Strain, st.Span, st.Length))
+	run := curve.Run(st.Toughness)
+	st.Grows, st.Stops, st.Through = run.Grows, run.Length, run.Through
+	return curve.Demand(st.Toughness).Share, nil
+}
+
+// modeOne returns the modulus of a crack that runs along the grain and opens across the board, MPa.
+func (c *Case) modeOne(b *board) float64 {
+	return fracture.ModeOneModulus(b.Wood.EL, b.stiff, b.Wood.NuLT, c.meanGLT())
+}

@@ -1,0 +1,22 @@
+package response
+
+import (
+	"crossgrain/panel/internal/creep"
+	"crossgrain/tables/verify"
+)
+
+// Sources returns the keys of the bibliography that the closed forms and limits of this package
+// rest on, apart from the woods' own.
+func Sources() []string {
+	return []string{
+		"FPL-GTR190",     // moisture, movement, stiffness ratios
+		"HOADLEY1998",    // elastic limit pressed, set
+		"RICHARD1998",    // strain limits of wood and ground
+		"MAAS2026",       // relaxation across the grain
+		"KUNECKY2025",    // onset strain and process zone of cracks
+		"BARTOLUCCI2020", // toughness
+	}
+}
+
+// Checks returns the checks of the relaxation that this package applies, for the command verify.
+func Checks() ([]verify.Row, error) { return creep.Checks() }
