@@ -36,6 +36,7 @@ type Board struct {
 	Wood               species.Numbers
 	Sorption           species.Sorption
 	SorptionShift      float64 // relative departure of this wood's moisture content from its curve, +-
+	Branch             float64 // where it stands between wetting curve (-1), mean (0) and drying curve (1)
 	Left, Width        float64 // left edge from the panel's left edge; width
 	Thickness          float64 // mean, mm
 	ThicknessLeft      float64
@@ -156,10 +157,13 @@ type Cradle struct {
 	FrictionForce float64 // N at each notch when it slides with taps
 }
 
+// GroundNotRecorded stands for a ground of which the file says nothing.
+const GroundNotRecorded = "chalk or gypsum glue ground"
+
 // Face is one face of the panel.
 type Face struct {
 	Painted       bool
-	Ground        string  // gypsum-glue, chalk-glue, oil, double, none
+	Ground        string  // gypsum-glue, chalk-glue, oil, double, none, or GroundNotRecorded
 	GroundMM      float64 // thickness
 	GroundState   string  // continuous, craquelured, lifting, lost
 	GroundE       float64 // short modulus of the ground as it acts in tension, MPa

@@ -35,6 +35,7 @@ type Result struct {
 	Range   CalculatedRange  // in which no limit of the model is reached
 	Windows []response.Board // how each board follows the air
 	Carried response.Load    // carried level on its two edges along the grain
+	FindOut []FindOut        // what to find out about the panel, what matters most first
 }
 
 // State is one state with the doubt of its shares.
@@ -88,6 +89,7 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 		return nil, err
 	}
 	r.Worst = worst(r.States)
+	r.FindOut = d.findOut(p, r.Worst)
 	r.Range, err = calculated(c, d, o, r)
 	return r, err
 }

@@ -71,7 +71,7 @@ type search struct {
 	z float64
 }
 
-// top returns the greatest share (plus z standard deviations) of the modes that set the range.
+// top returns the greatest share (with z standard deviations of doubt) of the modes that set the range.
 func (s *search) top(rh moisture.RH) (share float64, by string, err error) {
 	states, err := s.c.Settle([]moisture.RH{rh})
 	if err != nil {
@@ -81,7 +81,11 @@ func (s *search) top(rh moisture.RH) (share float64, by string, err error) {
 		if !dem.Mode.SetsRange() || dem.Unlimited() {
 			continue
 		}
-		if v := dem.Share() + s.z*s.d.sdAt(rh, j, dem); v > share {
+		v := dem.Share()
+		if s.z > 0 {
+			v = s.d.at(rh, j, dem).high(v, s.z)
+		}
+		if v > share {
 			share, by = v, fmt.Sprintf("%s:%s", dem.Mode, dem.Part)
 		}
 	}

@@ -15,11 +15,36 @@ import (
 // z95 is the standard normal value with 5 in 100 above it.
 const z95 = 1.6448536269514722
 
-// doubt holds the states over a grid of humidity with the standard deviation of every share.
+// doubt holds the states over a grid of humidity with the spread of every share.
 type doubt struct {
 	grid   []moisture.RH
 	states []State
-	sd     [][]float64 // [grid][demand]
+	spread [][]spread   // [grid][demand]
+	part   [][][]spread // [input][grid][demand]: what each input adds
+}
+
+// spread is the standard deviation of a share: of its logarithm, from inputs that multiply it (a
+// stiffness, a strength), and of itself, from inputs that shift it (the used-to humidity).
+type spread struct{ log, add float64 }
+
+// spreadOf returns what one input adds when it moves the share from s to up and down. A change within
+// a factor of five either way counts as multiplying.
+func spreadOf(s, up, down float64) spread {
+	if min(up, down) > s/5 && max(up, down) < 5*s && s > 1e-6 {
+		return spread{log: math.Abs(math.Log(up/down)) / 2}
+	}
+	return spread{add: math.Abs(up-down) / 2}
+}
+
+// high returns the share with z standard deviations of doubt on top; low with as many taken off.
+func (d spread) high(share, z float64) float64 { return share*math.Exp(z*d.log) + z*d.add }
+
+func (d spread) low(share, z float64) float64 {
+	return max(0, share*math.Exp(-z*d.log)-z*d.add)
+}
+
+func (d spread) band(share float64) Band {
+	return Band{Low: d.low(share, z95), High: d.high(share, z95)}
 }
 
 // doubtOver settles the nominal case over the grid and moves every input by one standard
@@ -88,69 +113,73 @@ func oneAtATime(p *panel.Panel, q Question, n, i int, grid []moisture.RH, nomina
 
 // find returns the demand of the same mode and part; j is where it is likely to stand.
 func find(ds []response.Demand, j int, like response.Demand) response.Demand {
+	if k := place(ds, j, like); k >= 0 {
+		return ds[k]
+	}
+	return response.Demand{Capacity: math.Inf(1)}
+}
+
+func place(ds []response.Demand, j int, like response.Demand) int {
 	if j < len(ds) && ds[j].Mode == like.Mode && ds[j].Part == like.Part {
-		return ds[j]
+		return j
 	}
-	k := slices.IndexFunc(ds, func(d response.Demand) bool { return d.Mode == like.Mode && d.Part == like.Part })
-	if k < 0 {
-		return response.Demand{Capacity: math.Inf(1)}
-	}
-	return ds[k]
+	return slices.IndexFunc(ds, func(d response.Demand) bool { return d.Mode == like.Mode && d.Part == like.Part })
 }
 
 func combine(grid []moisture.RH, nominal []response.State, shares [][][]float64) *doubt {
-	d := &doubt{grid: grid, sd: make([][]float64, len(grid))}
+	d := &doubt{grid: grid, spread: make([][]spread, len(grid)), part: make([][][]spread, len(shares)/2)}
+	for i := range d.part {
+		d.part[i] = make([][]spread, len(grid))
+		for g := range grid {
+			for j, dem := range nominal[g].Demands {
+				d.part[i][g] = append(d.part[i][g], spreadOf(dem.Share(), shares[2*i][g][j], shares[2*i+1][g][j]))
+			}
+		}
+	}
 	for g := range grid {
-		d.sd[g] = make([]float64, len(nominal[g].Demands))
 		s := State{State: nominal[g]}
 		for j, dem := range nominal[g].Demands {
-			var sum float64
-			for i := 0; i+1 < len(shares); i += 2 {
-				half := (shares[i][g][j] - shares[i+1][g][j]) / 2
-				sum += half * half
+			var sum spread
+			for i := range d.part {
+				q := d.part[i][g][j]
+				sum.log += q.log * q.log
+				sum.add += q.add * q.add
 			}
-			d.sd[g][j] = math.Sqrt(sum)
-			s.Bands = append(s.Bands, band(dem.Share(), d.sd[g][j]))
+			sum = spread{math.Sqrt(sum.log), math.Sqrt(sum.add)}
+			d.spread[g] = append(d.spread[g], sum)
+			s.Bands = append(s.Bands, sum.band(dem.Share()))
 		}
 		d.states = append(d.states, s)
 	}
 	return d
 }
 
-func band(share, sd float64) Band {
-	return Band{Low: max(0, share-z95*sd), High: share + z95*sd}
-}
-
 // bands gives the doubt of a state that is not on the grid, from its neighbours.
 func (d *doubt) bands(s *response.State) []Band {
 	out := make([]Band, len(s.Demands))
 	for j, dem := range s.Demands {
-		out[j] = band(dem.Share(), d.sdAt(s.RH, j, dem))
+		out[j] = d.at(s.RH, j, dem).band(dem.Share())
 	}
 	return out
 }
 
-// sdAt interpolates the standard deviation of the share of one mode and part.
-func (d *doubt) sdAt(rh moisture.RH, j int, like response.Demand) float64 {
+// at interpolates the spread of the share of one mode and part.
+func (d *doubt) at(rh moisture.RH, j int, like response.Demand) spread {
 	i, exact := slices.BinarySearch(d.grid, rh)
 	if exact || i == 0 {
-		return d.sdOf(i, j, like)
+		return d.of(i, j, like)
 	}
 	if i == len(d.grid) {
-		return d.sdOf(i-1, j, like)
+		return d.of(i-1, j, like)
 	}
 	f := float64(rh-d.grid[i-1]) / float64(d.grid[i]-d.grid[i-1])
-	return (1-f)*d.sdOf(i-1, j, like) + f*d.sdOf(i, j, like)
+	a, b := d.of(i-1, j, like), d.of(i, j, like)
+	return spread{(1-f)*a.log + f*b.log, (1-f)*a.add + f*b.add}
 }
 
-func (d *doubt) sdOf(g, j int, like response.Demand) float64 {
-	ds := d.states[g].Demands
-	if j < len(ds) && ds[j].Mode == like.Mode && ds[j].Part == like.Part {
-		return d.sd[g][j]
+func (d *doubt) of(g, j int, like response.Demand) spread {
+	if k := place(d.states[g].Demands, j, like); k >= 0 {
+		return d.spread[g][k]
 	}
-	k := slices.IndexFunc(ds, func(x response.Demand) bool { return x.Mode == like.Mode && x.Part == like.Part })
-	if k < 0 {
-		return 0
-	}
-	return d.sd[g][k]
+	return spread{}
 }

@@ -1,0 +1,218 @@
+package panel
+
+import (
+	"strconv"
+	"strings"
+)
+
+// index maps the path of a key (its parts joined by pathSep) to the line where it stands.
+type index map[string]int
+
+const pathSep = "\x00"
+
+// deepest is the number of names in the longest path of interest.
+const deepest = 4
+
+// line returns the line of the key, or of the nearest table above it that has one; 0 when none has.
+func (x index) line(path ...string) int {
+	for n := len(path); n > 0; n-- {
+		if l, ok := x[strings.Join(path[:n], pathSep)]; ok {
+			return l
+		}
+	}
+	return 0
+}
+
+// indexLines finds the line of every table and key of a text that is known to be valid TOML. It
+// understands tables, dotted and quoted keys, inline tables and values over several lines.
+func indexLines(src string) index {
+	s := lineScanner{src: src, line: 1, found: index{}}
+	s.document()
+	return s.found
+}
+
+type lineScanner struct {
+	src   string
+	pos   int
+	line  int
+	found index
+}
+
+func (s *lineScanner) more() bool { return s.pos < len(s.src) }
+
+func (s *lineScanner) next() {
+	if s.src[s.pos] == '\n' {
+		s.line++
+	}
+	s.pos++
+}
+
+func (s *lineScanner) has(t string) bool { return strings.HasPrefix(s.src[s.pos:], t) }
+
+// blank skips white space, line ends and comments.
+func (s *lineScanner) blank() {
+	for s.more() {
+		switch c := s.src[s.pos]; {
+		case c == '#':
+			s.untilLineEnd()
+		case c == ' ' || c == '\t' || c == '\r' || c == '\n':
+			s.next()
+		default:
+			return
+		}
+	}
+}
+
+func (s *lineScanner) untilLineEnd() {
+	for s.more() && s.src[s.pos] != '\n' {
+		s.next()
+	}
+}
+
+func (s *lineScanner) document() {
+	var under []string
+	for s.blank(); s.more(); s.blank() {
+		start := s.pos
+		if s.src[s.pos] == '[' {
+			for s.more() && s.src[s.pos] == '[' {
+				s.next()
+			}
+			under = s.key("]")
+			s.note(under)
+			s.untilLineEnd()
+		} else {
+			s.pair(under)
+		}
+		if s.pos == start { // not TOML; move on all the same
+			s.next()
+		}
+	}
+}
+
+// pair reads key = value under the given table.
+func (s *lineScanner) pair(under []string) {
+	path := append(append([]string(nil), under...), s.key("=")...)
+	s.note(path)
+	s.value(path)
+}
+
+// note records the line of a path and of the tables above it.
+func (s *lineScanner) note(path []string) {
+	for n := 1; n <= min(len(path), deepest); n++ {
+		p := strings.Join(path[:n], pathSep)
+		if _, ok := s.found[p]; !ok {
+			s.found[p] = s.line
+		}
+	}
+}
+
+// key reads a dotted key up to and with the character that ends it, on one line.
+func (s *lineScanner) key(end string) []string {
+	var parts []string
+	var bare strings.Builder
+	flush := func() {
+		if t := strings.TrimSpace(bare.String()); t != "" {
+			parts = append(parts, t)
+		}
+		bare.Reset()
+	}
+	for s.more() && s.src[s.pos] != '\n' {
+		c := s.src[s.pos]
+		switch {
+		case c == '"' || c == '\'':
+			parts = append(parts, s.quoted())
+			continue
+		case c == '.':
+			flush()
+		case string(c) == end:
+			flush()
+			s.next()
+			return parts
+		default:
+			bare.WriteByte(c)
+		}
+		s.next()
+	}
+	flush()
+	return parts
+}
+
+// quoted reads a quoted word on one line and returns it without quotes.
+func (s *lineScanner) quoted() string {
+	q, start := s.src[s.pos], s.pos
+	s.next()
+	for s.more() && s.src[s.pos] != q && s.src[s.pos] != '\n' {
+		if s.src[s.pos] == '\\' && q == '"' {
+			s.next()
+		}
+		if s.more() {
+			s.next()
+		}
+	}
+	if s.more() && s.src[s.pos] == q {
+		s.next()
+	}
+	raw := s.src[start:s.pos]
+	if t, err := strconv.Unquote(raw); err == nil && q == '"' {
+		return t
+	}
+	return strings.Trim(raw, string(q))
+}
+
+// value skips a value; keys of inline tables in it are recorded under path.
+func (s *lineScanner) value(path []string) {
+	for s.more() {
+		switch c := s.src[s.pos]; {
+		case c == ' ' || c == '\t':
+			s.next()
+			continue
+		case s.has(`"""`), s.has(`'''`):
+			s.multiline(s.src[s.pos : s.pos+3])
+		case c == '"' || c == '\'':
+			s.quoted()
+		case c == '[':
+			s.group(']', func() { s.value(path) })
+		case c == '{':
+			s.group('}', func() { s.pair(path) })
+		default:
+			for s.more() && !strings.ContainsRune(",]}#\n", rune(s.src[s.pos])) {
+				s.next()
+			}
+		}
+		return
+	}
+}
+
+func (s *lineScanner) multiline(q string) {
+	s.pos += 3
+	for s.more() && !s.has(q) {
+		if s.src[s.pos] == '\\' && q == `"""` {
+			s.next()
+		}
+		if s.more() {
+			s.next()
+		}
+	}
+	for s.more() && s.src[s.pos] == q[0] { // up to two quotes may stand before the closing three
+		s.next()
+	}
+}
+
+// group reads the items of an array or inline table up to its closing bracket.
+func (s *lineScanner) group(end byte, item func()) {
+	s.next()
+	for s.blank(); s.more(); s.blank() {
+		switch start := s.pos; s.src[s.pos] {
+		case end:
+			s.next()
+			return
+		case ',':
+			s.next()
+		default:
+			item()
+			if s.pos == start {
+				s.next()
+			}
+		}
+	}
+}

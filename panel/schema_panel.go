@@ -1,0 +1,106 @@
+package panel
+
+// panelTables are the tables about the panel as a whole and where it lives.
+func panelTables() []table {
+	return []table{
+		{path: "panel", doc: "the panel as a whole", keys: []key{
+			text("accession", "number under which it is registered").must().onFirst().eg(`"INVENTED 0"`),
+			text("title", "what it is called").eg(`"Invented panel, put your own here"`),
+			length("height_mm", 10, 10000, "height as it hangs", "600").must().onFirst().by("tape measure", 2),
+			length("width_mm", 10, 10000, "width as it hangs", "450").must().onFirst().by("tape measure", 2),
+			word("measured", "how the size was taken; sight means what the frame leaves open", "unframed", "sight", "framed"),
+			word("grain", "way the grain runs; upright when not recorded", "upright", "level"),
+			count("boards", 1, 300, "number of boards, where they are not described one by one", "2").onFirst(),
+			wood("wood", "wood of the boards, a guess will do").onFirst().by("look at the end grain with a lens", 10),
+			length("thickness_mm", 0.5, 300, "thickness of the wood, at one edge will do", "18").by("ruler or calliper at one edge", 3),
+			word("end_grain", "lines seen on the end grain: quarter = across the thickness, flat = along the face", "quarter", "flat", "mixed").by("look at the end grain", 5),
+			number("weight_kg", "kg", 0.01, 2000, "weight of the whole panel without its frame", "6.5"),
+			word("original_thickness", "has it been planed down?", "yes", "thinned").notYet(),
+			word("painted", "sides that are painted", "front", "both"),
+			word("outline", "shape; curved = bent on purpose", "rectangular", "arched", "round", "curved", "other"),
+			yesNo("transferred", "has the paint been moved to another support?").eg("false"),
+			text("note", "anything else, kept as it stands"),
+		}},
+		{path: "used_to", doc: "the humidity it is used to", keys: []key{
+			rh("rh_pct", "mean of the years it has lived there", "50").by("a year of readings, or a month in spring and autumn", 60),
+			number("temperature_c", "degC", -30, 50, "mean temperature", "18"),
+			word("climate", "in words, where no reading exists", climateNames()...).eg(`"heated house"`),
+			when("since", "it has been there since", "1988").notYet(),
+			when("last_inspected", "when it was last looked at closely", `"2024-05-14"`).notYet(),
+			yesNo("unchanged", "was it found unchanged then?").notYet(),
+			rhSpan("lived_through_rh_pct", "lowest and highest it is known to have borne unharmed", "[42, 61]"),
+		}},
+	}
+}
+
+// boardTables are the tables of boards and of what runs along the grain between and in them.
+func boardTables() []table {
+	sides := []string{"top", "bottom", "left", "right"}
+	return []table{
+		{path: "board", named: true, doc: "one board; the order in the file is the order across, from the left (grain upright) or from below (grain level)", keys: []key{
+			wood("wood", "where it differs from the others"),
+			length("width_mm", 3, 5000, "width across the grain", "210").by("ruler on the back", 3),
+			length("thickness_mm", 0.5, 300, "mean thickness", "[10, 13]").by("calliper at the edge", 3),
+			length("thickness_left_mm", 0.2, 300, "thickness at its left edge, of a wedge", "14"),
+			length("thickness_right_mm", 0.2, 300, "thickness at its right edge, of a wedge", "9"),
+			length("bevel_width_mm", 0, 1000, "width of the bevel at the back", "30").notYet(),
+			length("edge_thickness_mm", 0.2, 300, "thickness left at the bevelled edge", "5").notYet(),
+			number("ring_angle_deg", "deg", 0, 90, "between the rings and the face on the end grain: 90 quarter-sawn, 0 flat-sawn", "70").by("card with angles held to the end grain", 5),
+			word("lean", "way the rings lean going from back to front, seen from the lower or left end", "left", "right"),
+			word("heart_side", "face that was nearer the middle of the tree", "front", "back").by("look at the curve of the rings on the end grain", 5),
+			length("ring_radius_mm", 1, 5000, "radius of the rings in the middle of the board", "120").by("card with arcs held to the end grain", 5),
+			length("pith_across_mm", -5000, 5000, "middle of the tree, from the board's left edge", "100").by("follow the rings on the end grain with a card", 10),
+			length("pith_behind_mm", -5000, 5000, "middle of the tree, behind the board's back face; negative = in front of that face", "35"),
+			number("grain_slope_deg", "deg", -45, 45, "grain away from the board's edge", "2").notYet(),
+			word("sapwood_edge", "edge with sapwood", "none", "left", "right", "both").notYet(),
+			word("insects", "holes of insects", "none", "scattered", "dense", "friable").by("count the holes on the back", 5),
+			word("where", "where the holes are", "sapwood edge", "back", "throughout").notYet(),
+			yesNo("insects_active", "fresh frass or live insects?").eg("false"),
+			yesNo("impregnated", "soaked with wax, resin or a consolidant?").eg("false"),
+			word("grain", "direction of its grain beside the other boards", "along", "across"),
+		}},
+		{path: "join", named: true, doc: "the line between two boards; joins that are not described are taken to exist", keys: []key{
+			key{name: "between", kind: namesKind, doc: "the two boards", example: `["left", "middle"]`, screen: measured}.must(),
+			word("kind", "how it is made", "butt", "tongued", "half-lapped").notYet(),
+			word("glue", "what holds it", "animal", "casein", "synthetic", "none"),
+			word("condition", "opened before = has come apart once and was mended, or is partly open", "sound", "opened before").by("look along the join on the back with a raking light", 5),
+			word("open_from", "end from which it stands open", sides...),
+			length("open_mm", 0, 10000, "length that stands open", "120").by("ruler and a slip of paper", 5),
+			length("start_mm", 0, 10000, "open from here, from the lower or left end (instead of open_from)", "200"),
+			length("end_mm", 0, 10000, "open to here", "350"),
+			word("open_face", "side on which it is open", "front", "back", "through").notYet(),
+			length("gap_mm", 0, 50, "gap at its widest", "0.3").by("feeler gauge", 5),
+			length("step_mm", 0, 50, "step in level between the boards", "0.5").by("straightedge and feeler gauge", 5).notYet(),
+			rh("measured_at_rh_pct", "humidity when gap and step were measured", "52").notYet(),
+			yesNo("filled", "is there fill, dirt or old glue in it?").notYet(),
+			rh("fixed_at_rh_pct", "humidity when it was glued", "[50, 60]").forExperts(),
+		}},
+		{path: "split", named: true, also: "check", doc: "a split (goes through) or a check (does not), along the grain", keys: []key{
+			key{name: "board", kind: textKind, doc: "board it is in", example: `"middle"`, screen: measured},
+			length("across_mm", 0, 5000, "from the left edge of its board, or of the panel where no board is named", "95").by("ruler", 2),
+			word("from", "end from which it runs", sides...).onFirst(),
+			length("length_mm", 1, 10000, "its length", "160").by("ruler and raking light", 5),
+			length("start_mm", 0, 10000, "from here, from the lower or left end (instead of from)", "200"),
+			length("end_mm", 0, 10000, "to here", "350"),
+			length("depth_mm", 0.1, 300, "depth of a check; absent = it goes through", "4").by("feeler gauge", 5),
+			word("face", "face it is open on", "front", "back", "through").notYet(),
+			word("paint", "paint over it", "bridging", "broken").notYet(),
+			word("age", "old: dirt or varnish in it", "old", "fresh").notYet(),
+			yesNo("filled", "is there fill, dirt or old glue in it?").notYet(),
+			length("gap_mm", 0, 50, "gap at its mouth", "0.4").by("feeler gauge", 5),
+			length("step_mm", 0, 50, "step in level between its sides", "0").by("straightedge and feeler gauge", 5),
+			rh("measured_at_rh_pct", "humidity when the gap was measured", "52").notYet(),
+		}},
+		{path: "insert", named: true, doc: "a local repair", keys: []key{
+			word("kind", "what it is", "butterfly", "dowel", "tongue", "glued button", "cleat", "breadboard end").notYet(),
+			length("across_mm", 0, 10000, "middle of it, from the panel's left edge", "218").notYet(),
+			length("along_mm", 0, 10000, "middle of it, from the lower or left end", "400").notYet(),
+			length("length_mm", 1, 5000, "size across the panel's grain", "60").notYet(),
+			length("width_mm", 1, 5000, "size along the panel's grain", "25").notYet(),
+			length("depth_mm", 0.2, 300, "depth", "6").notYet(),
+			wood("wood", "its wood").notYet(),
+			word("grain", "direction of its own grain beside the panel's", "across", "along").notYet(),
+			rh("fixed_at_rh_pct", "humidity when it was let in", "55").forExperts().notYet(),
+		}},
+	}
+}

@@ -1,0 +1,72 @@
+package panel
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// value is what a file holds under one key, already checked.
+type value struct {
+	kind       kind
+	low, high  float64   // equal where one number was given
+	list       []float64 // mm
+	names      []string
+	text       string // words; yes or no
+	cannotTell bool   // "?" was written
+	toml       string // as it is written back
+	line       int
+}
+
+// part is one table of the file.
+type part struct {
+	table string // path of its schema table
+	name  string // "" for a table without names
+	as    string // word used in the file for the table, such as check
+	line  int
+}
+
+// path returns the part's path as shown to a reader: board.left, cradle.
+func (p part) path() string {
+	if p.name == "" {
+		return p.table
+	}
+	return p.table + "." + p.name
+}
+
+func (p part) at(key string) string { return p.path() + "." + key }
+
+// quote writes a string as TOML does.
+func quote(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case r == '\n':
+			b.WriteString(`\n`)
+		case r == '\t':
+			b.WriteString(`\t`)
+		case r < 0x20 || r == 0x7f:
+			b.WriteString(`\u` + strings.Repeat("0", 4-len(strconv.FormatInt(int64(r), 16))) + strconv.FormatInt(int64(r), 16))
+		default:
+			b.WriteRune(r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}
+
+// num writes a number in the shortest form that reads back the same.
+func num(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// showNumber writes a number for a message, to six digits.
+func showNumber(v float64) string {
+	s := strconv.FormatFloat(v, 'g', 6, 64)
+	if short, err := strconv.ParseFloat(s, 64); err == nil && math.Abs(v) < 1e12 && math.Abs(v) > 1e-6 {
+		return num(short)
+	}
+	return s
+}
