@@ -91,6 +91,9 @@ func (d *draft) fixings(pt part, b *Batten) {
 	f.Slip = d.number(pt, slip, "fixings", g.slip)
 	if !g.free || d.described(pt, "yield_n") {
 		f.Yield = d.number(pt, "yield_n", "fixings", g.yield)
+		if !d.described(pt, "yield_n") { // a stiffer fixing is a stronger one: it gives at about the same slip
+			f.Yield *= f.Slip / g.slip.nominal
+		}
 	}
 	f.Clearance = d.unlessNone(pt, "clearance_mm", g.clearance)
 	f.Friction = d.unlessNone(pt, "friction", g.friction)

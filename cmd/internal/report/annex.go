@@ -8,11 +8,11 @@ func (a Assess) assumedTable() Table {
 	}}
 	for _, x := range a.Assumed {
 		value, could := withUnit(plain(x.Value), x.Unit), ""
-		if x.Low != x.High {
+		switch {
+		case x.Low != x.High:
 			could = say("range.cell", "low", plain(x.Low), "high", plain(x.High))
-		}
-		if x.Text != "" {
-			value, could = x.Text, ""
+		case x.Value == 0 && x.Text != "":
+			value = x.Text
 		}
 		t.Rows = append(t.Rows, []string{x.What, value, could, x.Evidence})
 	}

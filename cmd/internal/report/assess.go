@@ -29,6 +29,7 @@ type Assess struct {
 	Shape           Shape           `json:"shape"`
 	Handling        []Fact          `json:"handling"`
 	Frame           []Fact          `json:"frame"`
+	FindOut         []FindOut       `json:"find_out"` // what can be measured, what matters most first
 	Assumed         []Assumed       `json:"assumed"`
 	NotUsed         []string        `json:"not_used"` // recorded in the file, used by no model yet
 	Evidence        string          `json:"evidence"`
@@ -203,6 +204,15 @@ type Assumed struct {
 	Unit     string  `json:"unit"`
 	Text     string  `json:"text,omitempty"` // where the assumption is a word
 	Evidence string  `json:"evidence"`
+}
+
+// FindOut is something that can be found out about the panel and would narrow the answer.
+type FindOut struct {
+	Path       string  `json:"path"`
+	What       string  `json:"what"`
+	Means      string  `json:"means"`
+	Minutes    float64 `json:"minutes"`
+	DoubtShare float64 `json:"share_of_doubt"` // of the part that works hardest, 0 to 1
 }
 
 // Remark is a warning with a stable code.

@@ -50,6 +50,9 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.Lines = lines(r)
 	a.Shape.Magnification = Magnification(r)
 	a.Assumed = assumed(p)
+	for _, f := range r.FindOut {
+		a.FindOut = append(a.FindOut, FindOut{f.Path, f.What, f.Means, f.Minutes, f.Share})
+	}
 	a.Warnings = append(a.Warnings, warnings(r)...)
 	a.Handling, a.Frame = handling(r), frame(r)
 	a.Evidence = evidence(r).String()

@@ -37,16 +37,21 @@ func (a Assess) answer() string {
 		}
 		return say("open.nojudge")
 	case a.reaches(n, low, false) && a.reaches(n, high, true):
+		inside := say("open.fits", "low", whole(low), "high", whole(high))
+		if low < n.LowRHPct-0.5 || high > n.HighRHPct+0.5 { // beyond a cap nothing is promised
+			low, high = max(low, n.LowRHPct), min(high, n.HighRHPct)
+			inside = say("open.fits.capped", "low", whole(low), "high", whole(high))
+		}
 		if u != nil && a.reaches(u, low, false) && a.reaches(u, high, true) {
-			return say("open.fits", "low", whole(low), "high", whole(high))
+			return inside
 		}
 		return say("open.depends", "low", whole(low), "high", whole(high))
 	case !a.reaches(n, low, false) && !a.reaches(n, high, true):
-		return say("open.both", "low", whole(n.LowRHPct), "high", whole(n.HighRHPct))
+		return say("open.both", "low", whole(n.LowRHPct), "high", whole(n.HighRHPct), "cause", CauseWords(n.LowBy))
 	case a.reaches(n, high, true):
-		return say("open.below", "rh", whole(n.LowRHPct), "part", the(causePart(n.LowBy)))
+		return say("open.below", "rh", whole(n.LowRHPct), "cause", CauseWords(n.LowBy))
 	}
-	return say("open.above", "rh", whole(n.HighRHPct), "part", the(causePart(n.HighBy)))
+	return say("open.above", "rh", whole(n.HighRHPct), "cause", CauseWords(n.HighBy))
 }
 
 // reaches says whether no limit stands between the used-to humidity and rh; a cap is no limit.
@@ -57,13 +62,13 @@ func (a Assess) reaches(l *Limits, rh float64, high bool) bool {
 	return rh >= l.LowRHPct-0.5 || strings.HasPrefix(l.LowBy, "cap")
 }
 
-func causePart(cause string) string {
-	_, part, _ := strings.Cut(cause, ":")
-	return part
+// the names a part inside a sentence: parts with a name of their own take no article.
+func the(part string) string {
+	if _, _, named := strings.Cut(part, "."); named && !strings.HasPrefix(part, "face.") {
+		return PartWords(part)
+	}
+	return "the " + PartWords(part)
 }
-
-// the names a part inside a sentence.
-func the(part string) string { return "the " + PartWords(part) }
 
 // hardest is the mode and part with the greatest share among those that set the range.
 func (a Assess) hardest() (Mode, bool) {
@@ -127,15 +132,10 @@ func withMeasure(key, what string, slots ...string) string {
 	return say(key+".measure", append(slots, "what", what)...)
 }
 
-// measurable names the assumption that is worth measuring first: those that decide most and can
-// be seen or measured without touching paint.
+// measurable names what is worth finding out first: the most that matters and can be measured.
 func (a Assess) measurable() string {
-	for _, key := range []string{"thickness", "ring_angle", "fixing", "free_play", "wood", "at_mm", "fixed_at"} {
-		for _, x := range a.Assumed {
-			if n := len(strings.Fields(x.What)); strings.Contains(x.Path, key) && 0 < n && n <= 9 {
-				return plainLine(x.What)
-			}
-		}
+	if len(a.FindOut) > 0 && a.FindOut[0].DoubtShare >= 0.02 {
+		return plainLine(a.FindOut[0].What)
 	}
 	return ""
 }

@@ -28,8 +28,8 @@ func TestOpening(t *testing.T) {
 			a.CalculatedRange = CalculatedRange{Nominal: limits(30, 70, "cap", "cap"), Unfavourable: limits(30, 70, "cap", "cap")}
 		}, "even in unfavourable cases", "looked at"},
 		{"fits if as described", func(a *Assess) { a.CalculatedRange.Nominal = limits(30, 73, "cap", "cap") }, "if the panel is as described", "looked at"},
-		{"dry end", func(a *Assess) { a.CalculatedRange.Nominal = limits(44, 73, "check_growth:split.top", "cap") }, "the dry end, below 44 % RH, the split top", "between 48"},
-		{"damp end", func(a *Assess) { a.CalculatedRange.Nominal = limits(30, 62, "cap", "frame_bound:frame") }, "above 62 % RH, the frame", "between 48"},
+		{"dry end", func(a *Assess) { a.CalculatedRange.Nominal = limits(44, 73, "check_growth:split.top", "cap") }, "season below 44 % RH, a limit is reached: split top", "between 48"},
+		{"damp end", func(a *Assess) { a.CalculatedRange.Nominal = limits(30, 62, "cap", "frame_bound:frame") }, "above 62 % RH, a limit is reached: frame", "between 48"},
 		{"gate", func(a *Assess) { a.CalculatedRange = CalculatedRange{Why: "gate: seized_cradle"} }, "stands before any number", "Ask a conservator"},
 		{"at its limit already", func(a *Assess) {
 			a.CalculatedRange = CalculatedRange{Why: "x:join.a reaches its limit at the used-to humidity already"}

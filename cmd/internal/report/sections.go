@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // worstShown is how many parts the table of what gives way first shows.
@@ -61,7 +62,8 @@ func partOfWhy(why string) string {
 	if _, err := fmt.Sscan(why, &first); err != nil {
 		return ""
 	}
-	return causePart(first)
+	_, part, _ := strings.Cut(first, ":")
+	return part
 }
 
 func (a Assess) moveTable() Table {

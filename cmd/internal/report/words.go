@@ -53,7 +53,7 @@ func plain(v float64) string {
 	return s
 }
 
-// moved says how much wider or narrower, from the cautious end and the loop's end.
+// moved says how much wider or narrower, between the mean curve and the scanning loop.
 func moved(mean, loop float64) string {
 	if math.Abs(mean) < 0.005 {
 		return say("move.none")
@@ -61,6 +61,9 @@ func moved(mean, loop float64) string {
 	key := "move.wider"
 	if mean < 0 {
 		key = "move.narrower"
+	}
+	if math.Abs(loop) > math.Abs(mean) {
+		loop, mean = mean, loop
 	}
 	return say(key, "mm", span(millimetres(loop), millimetres(mean)))
 }
@@ -94,6 +97,8 @@ func held(pct float64) string {
 		return say("held.none")
 	case n < 1:
 		return say("held.under")
+	case n == 1:
+		return say("held.one")
 	default:
 		return say("held.tenths", "n", whole(n))
 	}
