@@ -48,6 +48,7 @@ type board struct {
 	used    moisture.MC // mean curve at the used-to humidity
 	left    float64     // stiffness left after a season across the board
 	stiff   float64     // short modulus across the board, free to shear, MPa
+	per     float64     // free strain across its width per unit of MC, with its curved rings
 	breaks  float64     // strain held for a season at which sound wood would part
 	heartUp bool
 	// breaksBy is the evidence of breaks: of slow tests, or of short ones where those decide.
@@ -96,6 +97,8 @@ func (c *Case) prepareBoard(pb *panel.Board) (board, error) {
 		b.breaks, b.breaksBy = v, fast.Grade
 	}
 	b.breaks *= pb.StiffnessReduction // galleries gather the strain between them (assumption)
+	const du = 0.01
+	b.per = c.free(&b, du, b.heartUp).Width / b.Width / du
 	for _, v := range [...]float64{b.stiff, pb.Wood.SwellT + pb.Wood.SwellR, float64(b.used)} {
 		if !(v > 0) || math.IsInf(v, 0) {
 			return b, fmt.Errorf("stiffness %g MPa, swelling %g, moisture content %g: each must be above 0",
@@ -131,11 +134,7 @@ func (b *board) strains(du moisture.MC) (eR, eT float64) {
 }
 
 // across returns the free strain across the board's width for a change of moisture content.
-func (b *board) across(du moisture.MC) float64 {
-	eR, eT := b.strains(du)
-	ex, _, _ := b.Ring.Strain(eR, eT)
-	return ex
-}
+func (b *board) across(du moisture.MC) float64 { return b.per * float64(du) }
 
 // Boards says how each board follows the air.
 func (c *Case) Boards() ([]Board, error) {

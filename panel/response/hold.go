@@ -124,17 +124,13 @@ func (c *Case) load(s *State, r *restrained, res restraint.Result) {
 	c.ripple(s, r, res)
 }
 
-// glueLineDemand compares the mean shear over the outermost tenth of a glue line with the rolling
-// shear strength of the panel's weakest wood. No strength of an aged glue line was found.
+// glueLineDemand compares the shear of a glue line, its end force spread over a tenth of its length,
+// with the rolling shear strength of the panel's weakest wood. No strength of an aged glue line was
+// found.
 func (c *Case) glueLineDemand(r *restrained, res restraint.Result) Demand {
-	n := max(1, len(res.Force)/10)
-	var left, right, length float64
-	for i := range n {
-		left += res.Force[i]
-		right += res.Force[len(res.Force)-1-i]
-		length += r.fix[i].Footprint
-	}
-	stress := math.Max(math.Abs(left), math.Abs(right)) / (length * r.width)
+	last := len(r.fix) - 1
+	length := (r.fix[last].X - r.fix[0].X) / 10
+	stress := math.Max(math.Abs(res.Force[0]), math.Abs(res.Force[last])) / (length * r.width)
 	strength := math.Inf(1)
 	for i := range c.boards {
 		if v := c.boards[i].Wood.Rolling * c.boards[i].StiffnessReduction; v > 0 {

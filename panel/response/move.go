@@ -2,6 +2,7 @@ package response
 
 import (
 	"math"
+	"slices"
 
 	"crossgrain/moisture"
 	"crossgrain/panel"
@@ -58,7 +59,7 @@ func (c *Case) free(b *board, du moisture.MC, heartFront bool) section.Free {
 func (c *Case) warp(s *State, free []section.Free, g groundEffect, du []moisture.MC) {
 	sections := c.sections()
 	ring := section.Assemble(sections, free)
-	middle, spread := ring.Cup, 0.0
+	middle, spread, shape := ring.Cup, 0.0, slices.Clone(ring.Z)
 	for i := range c.boards {
 		b := &c.boards[i]
 		if b.HeartKnown {
@@ -66,17 +67,20 @@ func (c *Case) warp(s *State, free []section.Free, g groundEffect, du []moisture
 		}
 		was := free[i]
 		free[i] = c.free(b, du[i], !b.heartUp)
-		turned := section.Assemble(sections, free).Cup - ring.Cup
+		turned := section.Assemble(sections, free)
 		free[i] = was
-		middle += turned / 2
-		spread += math.Abs(turned) / 2
+		middle += (turned.Cup - ring.Cup) / 2
+		spread += math.Abs(turned.Cup-ring.Cup) / 2
+		for k := range shape {
+			shape[k] += (turned.Z[k] - ring.Z[k]) / 2
+		}
 	}
 	half := c.o.Across * c.o.Across / 8
 	s.Cup = middle + g.curvature*half
 	s.CupLow = middle - spread + math.Min(g.curvatureLow, g.curvatureHigh)*half
 	s.CupHigh = middle + spread + math.Max(g.curvatureLow, g.curvatureHigh)*half
 	s.GroundStrain = [2]float64{g.strainBack, g.strainFront}
-	s.Stations, s.Profile = ring.X, ring.Z
+	s.Stations, s.Profile = ring.X, shape
 	for i, x := range s.Stations { // parabola of the ground on top of the rings
 		s.Profile[i] += g.curvature * (half - (x-c.o.Across/2)*(x-c.o.Across/2)/2)
 	}

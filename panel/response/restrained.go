@@ -25,8 +25,8 @@ type restrained struct {
 	ref    []moisture.MC // moisture content of each board at which it holds no strain
 }
 
-// gluedPatches is the number of patches that stand for a glue line over the whole width.
-const gluedPatches = 24
+// gluedPoints is the number of points that stand for a glue line over the whole width.
+const gluedPoints = 16
 
 // prepareRestraints makes every batten and slider ready.
 func (c *Case) prepareRestraints() error {
@@ -130,7 +130,16 @@ func (c *Case) prepareMember(r *restrained, ys []float64, el float64, flat bool,
 			Clearance: f.Clearance, Friction: f.Friction, Preload: f.Preload,
 		})
 	}
-	flex, err := sheet.Flex(restraint.Patches(fix))
+	var err error
+	if r.spread, err = sheet.Spread(); err != nil {
+		return err
+	}
+	var flex *plan.Flex
+	if r.glued { // a whole line holds the strip evenly; only single fixings yield locally
+		flex, err = plan.Strip(sheet.Boards, r.spread.Width(), restraint.Patches(fix))
+	} else {
+		flex, err = sheet.Flex(restraint.Patches(fix))
+	}
 	if err != nil {
 		return err
 	}
@@ -138,9 +147,6 @@ func (c *Case) prepareMember(r *restrained, ys []float64, el float64, flat bool,
 		E: el, Width: r.width, Depth: r.depth, Offset: where * (thick + r.depth) / 2, HoldsFlat: flat,
 	}
 	if r.system, err = restraint.Build(flex, bar, fix); err != nil {
-		return err
-	}
-	if r.spread, err = sheet.Spread(); err != nil {
 		return err
 	}
 	c.restraints = append(c.restraints, *r)
@@ -158,13 +164,12 @@ func (c *Case) meanGLT() float64 {
 	return g
 }
 
-// glueLine stands for a batten glued along its whole length.
+// glueLine stands for a batten glued along its whole length: points that do not slip.
 func glueLine(from, to float64) []panel.Fixing {
-	step := (to - from) / gluedPatches
-	out := make([]panel.Fixing, gluedPatches)
+	out := make([]panel.Fixing, gluedPoints)
 	for i := range out {
 		out[i] = panel.Fixing{
-			X: from + (float64(i)+0.5)*step, Footprint: step, Slip: math.Inf(1), Yield: math.Inf(1),
+			X: from + (to-from)*float64(i)/(gluedPoints-1), Slip: math.Inf(1), Yield: math.Inf(1),
 		}
 	}
 	return out
