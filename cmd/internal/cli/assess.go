@@ -131,7 +131,7 @@ func readPanel(args []string) (p *panel.Panel, invented bool, err error) {
 	if err := problems.Err(); err != nil {
 		return nil, false, &problemsError{err: err, n: len(problems)}
 	}
-	return p, bytes.Equal(src, example.Panel()), nil
+	return p, p.Invented(), nil
 }
 
 // problemsError is the complete list of what is wrong in a file.

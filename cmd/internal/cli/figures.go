@@ -22,7 +22,7 @@ func figures(doc *report.Assess, r *assessment.Result) []drawn {
 	meta := figure.Meta{Invented: doc.Invented}
 	set := figure.Setting{UsedToPct: doc.UsedTo.RHPct, LowPct: doc.Range.LowRHPct, HighPct: doc.Range.HighRHPct}
 	out := []drawn{
-		//{Figure: backFigure(meta, r)},
+		{Figure: backFigure(meta, r)},
 		{Figure: sectionFigure(meta, doc, r)},
 		{Figure: rangeFigure(meta, doc, r)},
 		{Figure: givesWay(meta, doc)},

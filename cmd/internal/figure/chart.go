@@ -1,6 +1,8 @@
 package figure
 
 import (
+	"math"
+
 	"gonum.org/v1/plot/vg"
 )
 
@@ -65,15 +67,8 @@ func around(name string, lo, hi float64) axis {
 	if !(hi > lo) {
 		lo, hi = lo-1, lo+1
 	}
-	d := step(hi-lo, 6)
-	a := ticks(lo-d, hi+d, d)
-	for len(a) > 2 && a[1] <= lo {
-		a = a[1:]
-	}
-	for len(a) > 2 && a[len(a)-2] >= hi {
-		a = a[:len(a)-1]
-	}
-	return linear(name, a[0], a[len(a)-1])
+	half := step(hi-lo, 6) / 2
+	return linear(name, half*math.Floor(lo/half+1e-9), half*math.Ceil(hi/half-1e-9))
 }
 
 func humidity(lo, hi float64) axis {
@@ -83,6 +78,8 @@ func humidity(lo, hi float64) axis {
 const (
 	namesWidth vg.Length = 150 // most room for names at the right
 	fieldGap   vg.Length = 8
+
+	axisNameRow vg.Length = 15 // over the field: the name of the upright axis, the mark
 )
 
 // figure lays the chart out and makes the Figure of it.
@@ -92,10 +89,10 @@ func (c chart) figure(sentence, desc string) Figure {
 		field = 190
 	}
 	head := headHeight(c.meta, c.words)
-	h := head + 14 + field + bottomAxisHeight + margin
+	h := head + axisNameRow + field + bottomAxisHeight + margin
 	return c.meta.figure(h, sentence, desc, func(p pen) {
 		p.head(c.meta, h, c.words)
-		f := c.layout(box(margin, margin+bottomAxisHeight, Width-margin, h-head-14))
+		f := c.layout(box(margin, margin+bottomAxisHeight, Width-margin, h-head-axisNameRow))
 		f.draw(p)
 	})
 }
@@ -131,6 +128,10 @@ func (c chart) layout(r vg.Rectangle) *field {
 		f.drawn = append(f.drawn, lines)
 		f.places.lines = append(f.places.lines, lines...)
 	}
+	for _, b := range c.bands {
+		f.places.faint = append(f.places.faint, clip(f.r, runs(f.sx, f.sy, b.x, b.lo))...)
+		f.places.faint = append(f.places.faint, clip(f.r, runs(f.sx, f.sy, b.x, b.hi))...)
+	}
 	return f
 }
 
@@ -138,11 +139,12 @@ func (f *field) draw(p pen) {
 	f.drawZones(p)
 	f.drawBands(p)
 	f.drawAxes(p)
+	f.drawRules(p)
 	if !f.any() {
-		p.text(f.empty, f.r.Min.Add(f.r.Size().Scale(0.5)), quietText, middle)
+		f.nameRules(p)
+		f.label(p, f.empty, plainText, f.central)
 		return
 	}
-	f.drawRules(p)
 	for i, lines := range f.drawn {
 		p.lines(f.curves[i].sign, lines...)
 	}
@@ -151,6 +153,17 @@ func (f *field) draw(p pen) {
 	f.nameWithin(p)
 	f.nameZones(p)
 	f.nameAtRight(p)
+}
+
+// central are places in the middle of the field and above and below it.
+func (f *field) central(w, h vg.Length) []vg.Point {
+	m := f.r.Min.Add(f.r.Size().Scale(0.5))
+	var out []vg.Point
+	for i := range 10 {
+		d := vg.Length(i) * 7
+		out = append(out, at(m.X-w/2, m.Y-h/2+d), at(m.X-w/2, m.Y-h/2-d))
+	}
+	return out
 }
 
 func (f *field) any() bool {

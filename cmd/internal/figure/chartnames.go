@@ -3,6 +3,7 @@ package figure
 import (
 	"cmp"
 	"image/color"
+	"math"
 	"slices"
 
 	"gonum.org/v1/plot/vg"
@@ -70,11 +71,13 @@ func (f *field) label(p pen, s string, l letters, candidates func(w, h vg.Length
 		return false
 	}
 	w, h := l.width(s)+3, l.size+2
-	r, ok := f.places.put(w, h, candidates(w, h))
-	if !ok {
+	r, cost := f.places.put(w, h, candidates(w, h))
+	if math.IsInf(cost, 1) {
 		return false
 	}
-	p.rect(veil(white, 0.85), stroke{}, r)
+	if cost > onLine {
+		p.rect(veil(white, 0.85), stroke{}, r)
+	}
 	p.text(s, at(r.Min.X+1.5, r.Min.Y+2.6), l, left)
 	return true
 }
@@ -148,11 +151,9 @@ func (f *field) nameWithin(p pen) {
 		}
 		f.label(p, name, plainText.in(dark(c.sign.color)), func(w, h vg.Length) []vg.Point {
 			var out []vg.Point
-			for _, line := range f.drawn[i] {
-				for _, q := range along(line, 40) {
-					for _, d := range [...]vg.Length{4, 9} {
-						out = append(out, at(q.X+d, q.Y+d/2), at(q.X-w-d, q.Y+d/2), at(q.X-w/2, q.Y+d), at(q.X+d, q.Y-h-d/2), at(q.X-w-d, q.Y-h-d/2), at(q.X-w/2, q.Y-h-d))
-					}
+			for _, q := range f.outermost(f.drawn[i]) {
+				for _, d := range [...]vg.Length{4, 9} {
+					out = append(out, at(q.X+d, q.Y+d/2), at(q.X-w-d, q.Y+d/2), at(q.X-w/2, q.Y+d), at(q.X+d, q.Y-h-d/2), at(q.X-w-d, q.Y-h-d/2), at(q.X-w/2, q.Y-h-d))
 				}
 			}
 			return out
@@ -183,6 +184,20 @@ func along(line []vg.Point, n int) []vg.Point {
 		}
 		out = append(out, line[k-1].Add(line[k].Sub(line[k-1]).Scale(vg.Length(s))))
 	}
+	return out
+}
+
+// outermost are places on a curve, those farthest from the middle of the chart first: there curves
+// lie apart.
+func (f *field) outermost(lines [][]vg.Point) []vg.Point {
+	var out []vg.Point
+	for _, line := range lines {
+		out = append(out, along(line, 40)...)
+	}
+	mid := (f.r.Min.X + f.r.Max.X) / 2
+	slices.SortStableFunc(out, func(a, b vg.Point) int {
+		return cmp.Compare(math.Abs(float64(b.X-mid)), math.Abs(float64(a.X-mid)))
+	})
 	return out
 }
 
@@ -225,7 +240,7 @@ func (f *field) nameAtRight(p pen) {
 	for i, e := range ends {
 		want[i], size[i] = e.q.Y, vg.Length(len(e.lines))*10.5+2
 	}
-	for i, y := range spread(want, size, f.r.Min.Y-6, f.r.Max.Y+8) {
+	for i, y := range spread(want, size, f.r.Min.Y-6, f.r.Max.Y+1) {
 		e := ends[i]
 		x := f.r.Max.X + fieldGap
 		c := f.curves[e.i]

@@ -2,6 +2,8 @@ package figure
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -32,10 +34,13 @@ func (c Crack) Draw() Figure {
 	ch := chart{
 		meta: m, x: c.axis(c.RHPct), zones: c.zones(), rules: c.rules(), empty: noCurve,
 		bands:  []band{{c.RHPct, lesser(stops, high), greater(stops, high), series(1)}},
-		curves: []curve{{name: "where it would stop", x: c.RHPct, y: stops, sign: stroke{1.4, vermilion, nil}, within: true}},
+		curves: []curve{{name: "where it would stop", x: c.RHPct, y: c.moving(stops), sign: stroke{1.4, vermilion, nil}, within: true}},
+	}
+	if lo, hi, ok := extent(stops, high); ok && hi <= c.NowMM+0.5 && lo >= c.NowMM-0.5 {
+		ch.empty = "It would not lengthen anywhere on this scale."
 	}
 	if unlike(stops, high) {
-		ch.curves = append(ch.curves, curve{name: "the unfavourable end", x: c.RHPct, y: high, sign: stroke{limit, vermilion, []vg.Length{4, 2}}, within: true})
+		ch.curves = append(ch.curves, curve{name: "the unfavourable end", x: c.RHPct, y: c.moving(high), sign: stroke{limit, vermilion, []vg.Length{4, 2}}, within: true})
 	}
 	_, top, _ := extent(stops, high, []float64{c.NowMM, c.HeightMM})
 	ch.y = around("Length of the crack / mm", 0, top*1.08)
@@ -64,6 +69,32 @@ func (c Crack) lengths(stops []float64) []float64 {
 	return out
 }
 
+// onset is the humidity nearest to what it is used to at which it lengthens, on the side of where.
+func (c Crack) onset(stops []float64, where float64) float64 {
+	best := math.NaN()
+	for i := range min(len(stops), len(c.RHPct)) {
+		x := c.RHPct[i]
+		side := (x-c.UsedToPct)*(where-c.UsedToPct) > 0
+		if side && stops[i] > c.NowMM+0.5 && !(math.Abs(best-c.UsedToPct) <= math.Abs(x-c.UsedToPct)) {
+			best = x
+		}
+	}
+	return best
+}
+
+// moving leaves out where it keeps the length of today, up to the points where it begins to move:
+// there the line of today says it.
+func (c Crack) moving(stops []float64) []float64 {
+	out := slices.Clone(stops)
+	still := func(i int) bool { return i < 0 || i >= len(stops) || stops[i] <= c.NowMM+0.5 }
+	for i := range stops {
+		if given(c.NowMM) && still(i-1) && still(i) && still(i+1) {
+			out[i] = math.NaN()
+		}
+	}
+	return out
+}
+
 func unlike(a, b []float64) bool {
 	for i := range min(len(a), len(b)) {
 		if math.Abs(a[i]-b[i]) > 0.5 {
@@ -78,7 +109,10 @@ func (c Crack) sentence(stops []float64) string {
 	if subject == "" {
 		subject = "The crack"
 	}
-	subject += ", " + mm(c.NowMM) + " mm long today, "
+	if given(c.NowMM) {
+		subject += ", " + mm(c.NowMM) + " mm long today,"
+	}
+	subject += " "
 	lo, hi := c.ends(c.RHPct)
 	worst, where := math.NaN(), math.NaN()
 	for _, at := range [...]float64{lo, hi} {
@@ -94,5 +128,9 @@ func (c Crack) sentence(stops []float64) string {
 	case given(c.HeightMM) && worst >= c.HeightMM-0.5:
 		return subject + "would run from end to end at " + rh(where) + " % RH."
 	}
-	return subject + "would lengthen at " + rh(where) + " % RH and stop at about " + fixed(round2(worst), 0) + " mm."
+	out := "would stop at about " + fixed(round2(worst), 0) + " mm at " + rh(where) + " % RH."
+	if on := c.onset(stops, where); usable(on) {
+		out = "would lengthen from about " + rh(on) + " % RH and " + strings.Replace(out, "would ", "", 1)
+	}
+	return subject + out
 }

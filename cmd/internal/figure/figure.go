@@ -55,7 +55,7 @@ func (m Meta) figure(h vg.Length, sentence, desc string, draw func(pen)) Figure 
 		desc = strings.TrimSpace("Invented example. " + desc)
 	}
 	return Figure{
-		ID: slug(m.ID), Title: clean(m.Title), Sentence: clean(sentence), Desc: clean(desc),
+		ID: slug(m.ID), Title: clean(m.Title), Sentence: capital(clean(sentence)), Desc: clean(desc),
 		W: Width, H: h, draw: draw,
 	}
 }

@@ -86,5 +86,5 @@ func (f Forces) sentence(greatest []ForceCurve) string {
 	if !usable(n) {
 		return "The forces could not be calculated."
 	}
-	return clean(greatest[0].Name) + " works hardest: " + force(math.Abs(n)) + " (" + weight(n) + ") at " + rh(at) + " % RH."
+	return "Greatest force: " + force(math.Abs(n)) + " (" + weight(n) + "), " + clean(greatest[0].Name) + ", at " + rh(at) + " % RH."
 }

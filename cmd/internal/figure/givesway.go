@@ -28,14 +28,14 @@ const (
 	mostBars               = 7
 	barPitch     vg.Length = 27
 	barHeight    vg.Length = 9
-	barNames     vg.Length = 148 // room for names at the left
-	barNumbers   vg.Length = 82  // room for numbers at the right
+	barNames     vg.Length = 142 // room for names at the left
+	barNumbers   vg.Length = 98  // room for numbers at the right
 	barsCapTenth           = 16.0
 )
 
 // sorted are the bars that have a number, worst first.
 func (g GivesWay) sorted() []Bar {
-	out := slices.DeleteFunc(slices.Clone(g.Bars), func(b Bar) bool { return math.IsNaN(b.Share) })
+	out := slices.DeleteFunc(slices.Clone(g.Bars), func(b Bar) bool { return !usable(b.Share) })
 	slices.SortStableFunc(out, func(a, b Bar) int { return cmp.Compare(b.Share, a.Share) })
 	return out
 }
@@ -56,7 +56,7 @@ func (g GivesWay) Draw() Figure {
 	if more != "" {
 		foot += 14
 	}
-	h := head + 14 + vg.Length(max(1, len(bars)))*barPitch + foot
+	h := head + axisNameRow + vg.Length(max(1, len(bars)))*barPitch + foot
 	desc := ""
 	for _, b := range bars {
 		desc += clean(b.Name) + ": " + barWords(b) + ". "
@@ -66,7 +66,7 @@ func (g GivesWay) Draw() Figure {
 		if more != "" {
 			p.text(more, at(margin, margin+1), quietText, left)
 		}
-		g.draw(p, bars, h-head-14, foot)
+		g.draw(p, bars, h-head-axisNameRow, foot)
 	})
 }
 
@@ -74,7 +74,7 @@ func (g GivesWay) Draw() Figure {
 func (g GivesWay) more(rest []Bar, unknown int) string {
 	var out []string
 	if len(rest) > 0 {
-		out = append(out, fmt.Sprintf("%d more, each at most %s tenths.", len(rest), tenths(rest[0].Share)))
+		out = append(out, fmt.Sprintf("%d more, each at most %s.", len(rest), ofLimit(rest[0].Share)))
 	}
 	if unknown > 0 {
 		out = append(out, fmt.Sprintf("%d could not be calculated.", unknown))
@@ -158,20 +158,18 @@ func (b Bar) whisker(p pen, s scale, y vg.Length) {
 }
 
 func (p pen) number(b Bar, x, y vg.Length) {
-	p.text(tenths(b.Share), at(x, y+1), boldText, left)
-	note := ""
+	n := tenths(b.Share)
+	p.text(n, at(x, y+1), boldText, left)
+	w := boldText.width(n) + 5
+	p.text(smallText.fit(b.Note, Width-margin-x-w), at(x+w, y+1), smallText, left)
 	if given(b.RHPct) {
-		note = "at " + rh(b.RHPct) + " % RH"
+		p.text("at "+rh(b.RHPct)+" % RH", at(x, y-9), smallText, left)
 	}
-	if b.Note != "" {
-		note = strings.TrimPrefix(note+", "+clean(b.Note), ", ")
-	}
-	p.text(smallText.fit(note, Width-margin-x), at(x, y-9), smallText, left)
 }
 
 // barWords are a bar in words.
 func barWords(b Bar) string {
-	s := tenths(b.Share) + " tenths of its limit"
+	s := ofLimit(b.Share)
 	if usable(b.Low) && usable(b.High) {
 		s += " (" + tenths(b.Low) + " to " + tenths(b.High) + ")"
 	}
@@ -187,17 +185,17 @@ func (g GivesWay) sentence() string {
 		return "Nothing here has a limit that could be calculated."
 	}
 	b := bars[0]
-	s := clean(b.Name) + ": " + tenths(b.Share) + " tenths of its limit"
+	s := clean(b.Name) + ": " + ofLimit(b.Share)
 	if given(b.RHPct) {
 		s += " at " + rh(b.RHPct) + " % RH"
 	}
 	switch n := beyondLimit(bars); {
 	case n == 1:
-		return s + ", beyond it; nothing else is."
+		return s + ". Nothing else is beyond its limit."
 	case n > 1:
-		return s + fmt.Sprintf("; %d parts are beyond their limit.", n)
+		return s + fmt.Sprintf(". Beyond their limit are %d in all.", n)
 	}
-	return s + "; nothing works harder."
+	return s + ". Nothing is beyond its limit."
 }
 
 func beyondLimit(bars []Bar) int {

@@ -18,7 +18,7 @@ func TestLook(t *testing.T) {
 		t.Skip("only with -look DIR")
 	}
 	require.NoError(t, os.MkdirAll(*look, 0o755))
-	for _, s := range samples() {
+	for _, s := range append(samples(), extremes()...) {
 		var png, svg bytes.Buffer
 		require.NoError(t, s.fig.PNG(&png, 160), s.name)
 		require.NoError(t, s.fig.File(&svg), s.name)

@@ -26,7 +26,7 @@ type MeanCurve struct {
 func (m Means) Draw() Figure {
 	meta := m.or("running-means", "What of the air's humidity reached the wood?")
 	lo, hi, ok := extent(m.Days)
-	if !ok || !(hi > lo) {
+	if lo, hi = max(-1e5, lo), min(hi, 1e5); !ok || !(hi > lo) {
 		lo, hi = 0, 1
 	}
 	c := chart{meta: meta, x: months(m.Start, lo, hi), empty: noCurve}
@@ -49,7 +49,10 @@ func (m Means) Draw() Figure {
 }
 
 func (m Means) sentence() string {
-	if len(m.Curves) < 2 {
+	if len(m.Curves) == 0 {
+		return "There is no record to show."
+	}
+	if len(m.Curves) == 1 {
 		return "The thicker the board, the later and the less it feels the air."
 	}
 	a0, a1, _ := extent(m.Curves[0].RHPct)
@@ -60,7 +63,7 @@ func (m Means) sentence() string {
 // months is an axis of days with a tick at the first of each month, or of each third or twelfth.
 func months(start time.Time, lo, hi float64) axis {
 	day := func(t time.Time) float64 { return t.Sub(start).Hours() / 24 }
-	from := start.Add(time.Duration(max(-1e5, min(lo, 1e5)) * 24 * float64(time.Hour)))
+	from := start.Add(time.Duration(lo * 24 * float64(time.Hour)))
 	every := 1
 	switch months := (hi - lo) / 30.4; {
 	case months > 60:
@@ -70,17 +73,16 @@ func months(start time.Time, lo, hi float64) axis {
 	case months > 13:
 		every = 3
 	}
-	a := axis{name: "Months", lo: lo, hi: hi}
+	date := func(v float64) string {
+		return start.Add(time.Duration(v * 24 * float64(time.Hour))).Format("January 2006")
+	}
+	a := axis{name: date(lo) + " to " + date(hi), lo: lo, hi: hi}
 	at := time.Date(from.Year(), 1, 1, 0, 0, 0, 0, start.Location())
 	for k := 0; k < 4000 && day(at) <= hi; k++ {
 		if day(at) >= lo {
 			a.ticks = append(a.ticks, day(at))
 		}
 		at = at.AddDate(0, every, 0)
-	}
-	if n := len(a.ticks); n > 0 {
-		first := start.Add(time.Duration(a.ticks[0] * 24 * float64(time.Hour)))
-		a.name = "Months from " + first.Format("January 2006")
 	}
 	a.write = func(v float64) string {
 		t := start.Add(time.Duration((v + 0.1) * 24 * float64(time.Hour)))

@@ -31,7 +31,7 @@ func (m Movement) Draw() Figure {
 	meta := m.or("movement", "How much do the boards move?")
 	lo, hi := m.ends(m.RHPct)
 	c := chart{
-		meta: meta, words: "Change of width if nothing held it back, from what it is used to. Numbers: at " + rh(lo) + " and " + rh(hi) + " % RH.",
+		meta: meta, words: "If nothing held it back. Band: how much less it may be. Numbers: at " + rh(lo) + " and " + rh(hi) + " % RH.",
 		x: m.axis(m.RHPct), zones: m.zones(), rules: m.rules(), empty: noCurve, height: 200,
 	}
 	all := [][]float64{m.LoopMM, m.MeanMM}
@@ -55,7 +55,7 @@ func (m Movement) Draw() Figure {
 		}
 	}
 	a, b, _ := extent(all...)
-	c.y = around("Width / mm", min(a, 0), max(b, 0))
+	c.y = around("Change of width / mm", min(a, 0), max(b, 0))
 	return c.figure(m.sentence(), desc)
 }
 
@@ -107,6 +107,9 @@ func (m Movement) sentence() string {
 	}
 	if !usable(valueAt(m.RHPct, m.MeanMM, lo)) && !usable(valueAt(m.RHPct, m.LoopMM, lo)) {
 		return "The movement could not be calculated."
+	}
+	if lo == hi {
+		return "Free to move, the panel would become " + part(lo) + "."
 	}
 	return "Free to move, the panel would become " + part(lo) + " and " + part(hi) + "."
 }

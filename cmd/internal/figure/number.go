@@ -5,13 +5,18 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Gravity turns newtons into kilograms hung up, in m/s2 (standard value, 3rd CGPM 1901).
 const Gravity = 9.80665
 
-// usable reports whether a value is a number.
-func usable(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+// absurd is beyond every length, force and energy of a panel.
+const absurd = 1e9
+
+// usable reports whether a value is a number that can be drawn and written.
+func usable(v float64) bool { return math.Abs(v) < absurd } // false for NaN
 
 // minus writes a number with a true minus sign and no negative nought.
 func minus(s string) string {
@@ -59,6 +64,27 @@ func tenths(share float64) string {
 		return fixed(t, 1)
 	}
 	return fixed(t, 0)
+}
+
+// ofLimit writes a share of a limit in words.
+func ofLimit(share float64) string {
+	switch t := tenths(share); {
+	case t == "1" || share < 0.05:
+		return t + " tenth of its limit"
+	case !usable(share):
+		return "share of its limit not known"
+	default:
+		return t + " tenths of its limit"
+	}
+}
+
+// capital writes the first letter of a sentence large.
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // round2 rounds to two digits.

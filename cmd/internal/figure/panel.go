@@ -56,6 +56,7 @@ type Member struct {
 	AlongFrom, AlongTo   float64 // mm
 	Hidden               bool    // on the front or within: drawn without fill
 	Assumed              bool
+	Cradle               bool // part of a cradle, not a batten
 	Fixings              []Fixing
 }
 
@@ -157,7 +158,7 @@ func (pl Panel) layout(m Meta) *sheet {
 	s.per = min(float64(room)/wide, float64(panelMostHigh)/high)
 	w, hh := vg.Length(wide*s.per), vg.Length(high*s.per)
 	x += (room - w) / 2
-	s.makeNotes()
+	s.makeNotes(max(hh, noteRoom))
 	area := max(hh, notesHeight(s.leftNotes), notesHeight(s.rightNotes))
 	over := boardRow
 	if pl.GrainLevel {
@@ -220,21 +221,48 @@ func (pl Panel) sentence() string {
 			open++
 		}
 	}
-	s := fmt.Sprintf("%s across %s × %s mm", count(len(pl.Boards), "board"), mm(pl.across()), mm(pl.up()))
+	s := fmt.Sprintf("%s, size not known", count(len(pl.Boards), "board"))
+	if given(pl.AcrossMM) && given(pl.AlongMM) {
+		s = fmt.Sprintf("%s, %s × %s mm", count(len(pl.Boards), "board"), mm(pl.across()), mm(pl.up()))
+	}
 	var has []string
 	if open > 0 {
 		has = append(has, count(open, "open join"))
 	}
-	if n := len(pl.Cracks); n > 0 {
-		has = append(has, count(n, "split or check"))
-	}
-	if n := len(pl.Members); n > 0 {
-		has = append(has, count(n, "batten or cradle member"))
-	}
+	has = append(has, pl.counted()...)
 	if len(has) == 0 {
 		return s + "."
 	}
 	return s + "; " + strings.Join(has, ", ") + "."
+}
+
+// counted are cracks and members in numbers.
+func (pl Panel) counted() []string {
+	var splits, checks, battens, cradle int
+	for _, c := range pl.Cracks {
+		if c.Through {
+			splits++
+		} else {
+			checks++
+		}
+	}
+	for _, m := range pl.Members {
+		if m.Cradle {
+			cradle++
+		} else {
+			battens++
+		}
+	}
+	var out []string
+	for _, c := range []struct {
+		n    int
+		word string
+	}{{splits, "split"}, {checks, "check"}, {battens, "batten"}, {cradle, "cradle member"}} {
+		if c.n > 0 {
+			out = append(out, count(c.n, c.word))
+		}
+	}
+	return out
 }
 
 // across and up are the size as it hangs.

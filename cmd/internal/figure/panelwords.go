@@ -26,7 +26,7 @@ type mmPlace struct{ across, along float64 }
 
 const (
 	noteLead vg.Length = 10
-	mostLong           = 14 // most notes in a column
+	noteRoom vg.Length = 230 // a column may be so high, whatever the panel
 )
 
 func (n note) height() vg.Length { return vg.Length(len(n.lines))*noteLead + 6 }
@@ -39,8 +39,8 @@ func notesHeight(ns []note) vg.Length {
 	return h
 }
 
-// makeNotes collects the names of the parts.
-func (s *sheet) makeNotes() {
+// makeNotes collects the names of the parts, as many as fit in columns of this height.
+func (s *sheet) makeNotes(room vg.Length) {
 	add := func(name, words string, across, along float64, member bool) {
 		if clean(name) == "" || !usable(across+along) {
 			return
@@ -73,7 +73,7 @@ func (s *sheet) makeNotes() {
 		q := s.anchor(m, i)
 		add(m.Name, m.Note, q.across, q.along, true)
 	}
-	s.leftNotes, s.rightNotes = few(s.leftNotes), few(s.rightNotes)
+	s.leftNotes, s.rightNotes = few(s.leftNotes, room), few(s.rightNotes, room)
 }
 
 // anchor is where the leader of the ith member ends: at its right end in the drawing; on one that
@@ -96,12 +96,17 @@ func (s *sheet) anchor(m Member, i int) mmPlace {
 }
 
 // few keeps as many notes as a column holds and counts the rest.
-func few(ns []note) []note {
-	if len(ns) <= mostLong {
+func few(ns []note, room vg.Length) []note {
+	if notesHeight(ns) <= room {
 		return ns
 	}
-	rest := note{lines: []string{fmt.Sprintf("and %d more parts", len(ns)-mostLong+1)}, rest: true}
-	return append(ns[:mostLong-1], rest)
+	n, h := 0, noteLead+6
+	for n < len(ns) && h+ns[n].height() <= room {
+		h += ns[n].height()
+		n++
+	}
+	rest := note{lines: []string{fmt.Sprintf("and %d more parts", len(ns)-n)}, rest: true}
+	return append(slices.Clone(ns[:n]), rest)
 }
 
 // drawNotes writes the columns of names with their leaders.
@@ -117,7 +122,15 @@ func (s *sheet) column(p pen, ns []note, x vg.Length, a align) {
 		}
 		return s.at(n.part.across, n.part.along)
 	}
-	slices.SortStableFunc(ns, func(m, n note) int { return cmp.Compare(place(m).Y, place(n).Y) })
+	slices.SortStableFunc(ns, func(m, n note) int {
+		switch {
+		case m.rest:
+			return -1
+		case n.rest:
+			return 1
+		}
+		return cmp.Compare(place(m).Y, place(n).Y)
+	})
 	var want, size []vg.Length
 	for _, n := range ns {
 		want, size = append(want, place(n).Y), append(size, n.height())
@@ -163,21 +176,37 @@ func (s *sheet) nameBoards(p pen) {
 	for i, b := range s.Boards {
 		names = names && plainText.width(clean(b.Name)) <= vg.Length((to[i]-from[i])*s.per)-4
 	}
-	y := s.r.Max.Y + 10
 	if names {
-		y = s.r.Max.Y + 20
+		for i, b := range s.Boards {
+			x := s.at((from[i]+to[i])/2, 0).X
+			p.boardNumber(i+1, at(x, s.r.Max.Y+21))
+			p.text(clean(b.Name), at(x, s.r.Max.Y+3.5), plainText, middle)
+		}
+		return
 	}
-	last := vg.Length(-1)
+	s.numberBoards(p, from, to)
+}
+
+// numberBoards numbers boards too narrow for their names, in two rows where they are very narrow.
+func (s *sheet) numberBoards(p pen, from, to []float64) {
+	row := 0
+	last := [2]vg.Length{-1e4, -1e4}
 	for i := len(s.Boards) - 1; i >= 0; i-- { // from the left of the drawing
 		x := s.at((from[i]+to[i])/2, 0).X
-		if x-last < 15 && last > 0 {
+		if x-max(last[0], last[1]) >= 15 {
+			row = 0
+		} else {
+			row = 1 - row
+		}
+		if x-last[row] < 15 {
 			continue
 		}
-		last = x
-		p.boardNumber(i+1, at(x, y))
-		if names {
-			p.text(clean(s.Boards[i].Name), at(x, s.r.Max.Y+3.5), plainText, middle)
+		last[row] = x
+		y := s.r.Max.Y + 9 + vg.Length(row)*14.5
+		if row == 1 {
+			p.line(stroke{hair, quiet, nil}, at(x, y-7), at(x, s.r.Max.Y))
 		}
+		p.boardNumber(i+1, at(x, y))
 	}
 }
 

@@ -185,11 +185,8 @@ func headLines(m Meta, words string) []string {
 
 func headHeight(m Meta, words string) vg.Length {
 	n := vg.Length(len(headLines(m, words)))
-	if m.Invented && n == 0 {
-		n = 1
-	}
 	if n == 0 {
-		return margin
+		return margin // the mark stands in the row of what comes next
 	}
 	return margin + n*quietText.lead() + 8
 }

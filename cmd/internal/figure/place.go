@@ -51,29 +51,33 @@ type places struct {
 	area  vg.Rectangle
 	boxes []vg.Rectangle // texts, points: never covered
 	lines [][]vg.Point   // curves: covered only if there is no other way
+	faint [][]vg.Point   // edges of bands: better not covered
 }
 
 // keep marks a rectangle as taken.
 func (pl *places) keep(r vg.Rectangle) { pl.boxes = append(pl.boxes, r) }
 
+// onLine is the cost from which on a label needs white behind it.
+const onLine = 12
+
 // put chooses the first best of the candidates, lower left corners of a label of size w by h, and
-// takes its room. It is false where every candidate would cover a text or leave the area.
-func (pl *places) put(w, h vg.Length, candidates []vg.Point) (vg.Rectangle, bool) {
+// takes its room. It tells how much of a line it covers, infinity where every candidate would cover a
+// text or leave the area.
+func (pl *places) put(w, h vg.Length, candidates []vg.Point) (vg.Rectangle, float64) {
 	best, cost := vg.Rectangle{}, math.Inf(1)
-	for _, q := range candidates {
+	for i, q := range candidates {
 		if !finite(q) {
 			continue
 		}
 		r := box(q.X, q.Y, q.X+w, q.Y+h)
-		if c := pl.cost(r); c < cost {
+		if c := pl.cost(r) + float64(i)*0.02; c < cost { // earlier ones are better
 			best, cost = r, c
 		}
 	}
-	if math.IsInf(cost, 1) {
-		return best, false
+	if !math.IsInf(cost, 1) {
+		pl.keep(best)
 	}
-	pl.keep(best)
-	return best, true
+	return best, cost
 }
 
 // cost is infinite where a label may not lie, else the length of curve that it would cover.
@@ -87,8 +91,13 @@ func (pl *places) cost(r vg.Rectangle) float64 {
 			return math.Inf(1)
 		}
 	}
+	return length(r, pl.lines) + length(r, pl.faint)/60
+}
+
+// length is how much of the lines lies in r.
+func length(r vg.Rectangle, lines [][]vg.Point) float64 {
 	var c float64
-	for _, line := range pl.lines {
+	for _, line := range lines {
 		for i := 1; i < len(line); i++ {
 			c += covered(r, line[i-1], line[i])
 		}

@@ -58,19 +58,21 @@ func (r Range) Draw() Figure {
 	strips := r.strips()
 	lines := r.causes()
 	foot := bottomAxisHeight + margin
-	top := headHeight(m, "")
-	under := vg.Length(len(lines)) * plainText.lead()
-	if under > 0 {
-		under += 4
+	if n := vg.Length(len(lines)); n > 0 {
+		foot += n*plainText.lead() + 6
 	}
-	h := top + 14 + vg.Length(max(1, len(strips)))*stripPitch + under + foot
+	top := headHeight(m, "")
+	if m.Invented && r.scale().clamp(r.UsedToPct)+40 > Width-margin-inventedWidth() {
+		top += axisNameRow // the mark would meet the name of the line
+	}
+	h := top + axisNameRow + vg.Length(max(1, len(strips)))*stripPitch + foot
 	var desc []string
 	for _, s := range strips {
 		desc = append(desc, s.name+": "+s.words+".")
 	}
 	return m.figure(h, r.sentence(), strings.Join(append(desc, lines...), " "), func(p pen) {
 		p.head(m, h, "")
-		r.draw(p, strips, lines, h-top-14, foot)
+		r.draw(p, strips, lines, h-top-axisNameRow, foot)
 	})
 }
 
@@ -106,7 +108,7 @@ func (r Range) draw(p pen, strips []strip, lines []string, top, foot vg.Length) 
 	if given(r.UsedToPct) && s.holds(r.UsedToPct) {
 		x := s.at(r.UsedToPct)
 		p.line(stroke{limit, quiet, nil}, at(x, foot), at(x, top+2))
-		p.text("used to "+rh(r.UsedToPct), at(x, top+5), plainText, middle)
+		p.text("used to "+rh(r.UsedToPct)+" %", at(x, top+5), plainText, middle)
 	}
 	for i, st := range strips {
 		y := top - (vg.Length(i)+0.5)*stripPitch
@@ -116,14 +118,12 @@ func (r Range) draw(p pen, strips []strip, lines []string, top, foot vg.Length) 
 	if len(strips) == 0 {
 		p.text("No range is known.", at(margin, (top+foot)/2), quietText, left)
 	}
-	y := foot + vg.Length(len(lines)-1)*plainText.lead() + 6
+	p.rhAxis(s, foot)
+	y := margin + 1 + vg.Length(len(lines)-1)*plainText.lead()
 	for _, line := range lines {
-		w := plainText.width(line)
-		p.rect(white, stroke{}, box(s.a-1, y-2.5, s.a+w+3, y+8))
-		p.text(line, at(s.a+1, y), plainText, left)
+		p.text(line, at(s.a, y), plainText, left)
 		y -= plainText.lead()
 	}
-	p.rhAxis(s, foot)
 }
 
 func (p pen) stripName(st strip, y vg.Length) {

@@ -68,8 +68,7 @@ func (r Range) calculatedWords() string {
 
 // causes are the words under the calculated range: what gives way on each side, or why there is none.
 func (r Range) causes() []string {
-	s := r.scale()
-	w := s.b - s.a + 16
+	w := Width - margin - r.scale().a
 	if !r.Nominal.given() {
 		return plainText.wrap(r.Why, w, 3)
 	}
@@ -77,7 +76,7 @@ func (r Range) causes() []string {
 		if clean(cause) == "" {
 			return plainText.wrap("No limit of this model is reached "+word+" to "+rh(at)+" %.", w, 2)
 		}
-		return plainText.wrap(word+" "+rh(at)+": "+cause, w, 2)
+		return plainText.wrap(word+" "+rh(at)+" %: "+cause, w, 2)
 	}
 	low, high := "Below", "Above"
 	if clean(r.LowCause) == "" {

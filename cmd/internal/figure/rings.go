@@ -27,7 +27,7 @@ func (f frame) rings(p pen, b SectionBoard, from float64) {
 	for _, line := range all {
 		pts := make([]vg.Point, 0, len(line.course))
 		for _, q := range line.course {
-			pts = append(pts, f.at(from+q.x, q.z-b.ThicknessMM/2, from, from+b.WidthMM))
+			pts = append(pts, f.at(from+q.x, q.z+f.d.thick/2-b.ThicknessMM, from, from+b.WidthMM))
 		}
 		if line.nth%5 == 4 {
 			fifth = append(fifth, pts)

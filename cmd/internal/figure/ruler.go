@@ -33,7 +33,7 @@ func (s *sheet) drawRuler(p pen) {
 		p.line(stroke{data, ink, []vg.Length{3, 2}}, at(Width-margin-92, y+6), at(Width-margin-70, y+6))
 		p.text("dashed: assumed", at(Width-margin, y+3), smallText, right)
 	}
-	p.text(smallText.fit(s.Note, Width-230), at(Width-margin, y-9), smallText, right)
+	p.text(smallText.fit(s.Note, Width-300), at(Width-margin, y-9), smallText, right)
 }
 
 // scaleBar is one half of the ruler, over (side 1) or under (side -1) the line at y.

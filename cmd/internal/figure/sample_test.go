@@ -57,7 +57,7 @@ func sampleCradle() Panel {
 	}
 	for i := range 4 {
 		x := 60 + 120*float64(i)
-		m := Member{AcrossFrom: x, AcrossTo: x + 35, AlongFrom: 20, AlongTo: 1160}
+		m := Member{AcrossFrom: x, AcrossTo: x + 35, AlongFrom: 20, AlongTo: 1160, Cradle: true}
 		if i == 0 {
 			m.Name, m.Note = "glued members, with the grain", "4, spruce, 35 mm wide"
 		}
@@ -65,7 +65,7 @@ func sampleCradle() Panel {
 	}
 	for i := range 6 {
 		y := 100 + 185*float64(i)
-		m := Member{AcrossFrom: 10, AcrossTo: 510, AlongFrom: y, AlongTo: y + 30, Fixings: []Fixing{{AcrossMM: 77, AlongMM: y + 15, Kind: Slot}, {AcrossMM: 200, AlongMM: y + 15, FootprintMM: 40, Kind: Glue}}}
+		m := Member{AcrossFrom: 10, AcrossTo: 510, AlongFrom: y, AlongTo: y + 30, Cradle: true, Fixings: []Fixing{{AcrossMM: 77, AlongMM: y + 15, Kind: Slot}, {AcrossMM: 200, AlongMM: y + 15, FootprintMM: 40, Kind: Glue}}}
 		if i == 0 {
 			m.Name, m.Note = "sliding members, across", "6, 30 mm wide, two seized"
 		}

@@ -100,7 +100,7 @@ func (s Section) Draw() Figure {
 	}
 	var desc []string
 	for _, sh := range s.Shapes {
-		desc = append(desc, clean(sh.Label)+": "+sh.words()+".")
+		desc = append(desc, clean(sh.Label)+": "+sh.words(true)+".")
 	}
 	return m.figure(h, s.sentence(), strings.Join(desc, " "), func(p pen) {
 		p.head(m, h, words)
@@ -193,7 +193,8 @@ func magnification(value, most float64) float64 {
 	return best
 }
 
-func (s SectionShape) words() string {
+// words say how it bends; all of them with the range and the width.
+func (s SectionShape) words(all bool) string {
 	if s.UsedTo {
 		return "as it is used to"
 	}
@@ -206,6 +207,9 @@ func (s SectionShape) words() string {
 		out = "painted face rounded, " + mm(b) + " mm at the middle"
 	case b <= -0.05:
 		out = "painted face hollow, " + mm(-b) + " mm at the middle"
+	}
+	if !all {
+		return out
 	}
 	if s.CupLowMM != s.CupHigh && usable(s.CupLowMM) && usable(s.CupHigh) {
 		out += " (from " + bendWords(min(s.CupLowMM, s.CupHigh)) + " to " + bendWords(max(s.CupLowMM, s.CupHigh)) + ")"
@@ -233,12 +237,11 @@ func (s Section) sentence() string {
 	var out []string
 	for _, sh := range s.Shapes {
 		if !sh.UsedTo {
-			out = append(out, clean(sh.Label)+": "+sh.words())
+			out = append(out, clean(sh.Label)+": "+sh.words(false))
 		}
 	}
 	if len(out) == 0 {
 		return "The section as it is used to; no other shape was calculated."
 	}
-	t := strings.Join(out, "; ") + "."
-	return strings.ToUpper(t[:1]) + t[1:]
+	return strings.Join(out, "; ") + "."
 }

@@ -81,7 +81,7 @@ func (f frame) moved(series []float64, x float64) float64 {
 // at is the place of the point x from the left edge, z above the middle of the thickness. Sections
 // across the panel stay square to its middle; near a join the slope is taken within a..b, the board.
 func (f frame) at(x, z, a, b float64) vg.Point {
-	const h = 0.5
+	h := (b - a) / 16
 	l, r := max(a, x-h), min(b, x+h)
 	slope := 0.0
 	if r > l {
@@ -104,8 +104,9 @@ func (f frame) edge(z, a, b float64) []vg.Point {
 }
 
 func (f frame) outline(b SectionBoard, from float64) []vg.Point {
-	out := f.edge(b.ThicknessMM/2, from, from+b.WidthMM)
-	low := f.edge(-b.ThicknessMM/2, from, from+b.WidthMM)
+	top := f.d.thick / 2 // painted faces lie flush
+	out := f.edge(top, from, from+b.WidthMM)
+	low := f.edge(top-b.ThicknessMM, from, from+b.WidthMM)
 	for i := len(low) - 1; i >= 0; i-- {
 		out = append(out, low[i])
 	}
@@ -114,11 +115,11 @@ func (f frame) outline(b SectionBoard, from float64) []vg.Point {
 
 // row draws one shape with its words above it; y is the top of the row.
 func (d drawing) row(p pen, s SectionShape, y vg.Length) {
-	words := s.words()
+	words := s.words(true)
 	if label := clean(s.Label); label != "" && s.UsedTo {
 		words = ""
 	}
-	x := margin + sectionSide/2
+	x := margin
 	label := boldText.fit(s.Label, 150)
 	p.text(label, at(x, y-9), boldText, left)
 	x += boldText.width(label) + 8
@@ -164,7 +165,7 @@ func (d drawing) painted(p pen, f frame) {
 	var lines [][]vg.Point
 	for _, b := range d.Boards {
 		lift := 1.1 / float64(d.per)
-		lines = append(lines, f.edge(b.ThicknessMM/2+lift, from, from+b.WidthMM))
+		lines = append(lines, f.edge(d.thick/2+lift, from, from+b.WidthMM))
 		from += b.WidthMM
 	}
 	p.lines(stroke{2.2, vermilion, nil}, lines...)
@@ -191,7 +192,7 @@ func (d drawing) numbers(p pen, f frame) {
 // bend writes the millimetres at the middle between the line through the ends and the shape.
 func (d drawing) bend(p pen, s SectionShape, f frame) {
 	b := s.Bend()
-	if !(math.Abs(b) >= 0.05) {
+	if !usable(b) || math.Abs(b) < 0.05 {
 		return
 	}
 	z := -d.thick / 2
@@ -201,7 +202,6 @@ func (d drawing) bend(p pen, s SectionShape, f frame) {
 	chord := f.y0 + vg.Length(z)*d.per
 	m := f.at(d.width/2, z, 0, d.width)
 	sign := stroke{limit, ink, nil}
-	p.line(stroke{hair, ink, []vg.Length{1.5, 1.5}}, at(f.x0, chord), at(f.x0+vg.Length(d.width)*d.per, chord))
 	p.line(sign, at(m.X, chord), m)
 	p.line(sign, at(m.X-3, chord), at(m.X+3, chord))
 	y := chord - 10.5

@@ -92,7 +92,7 @@ func (s Shares) reached(c ShareCurve) string {
 	case worst >= 1:
 		return "beyond its limit throughout"
 	}
-	return "at most " + tenths(worst) + " tenths of its limit, at " + rh(where) + " % RH"
+	return "at most " + ofLimit(worst) + ", at " + rh(where) + " % RH"
 }
 
 // peak is the greatest value of a series and where it is.

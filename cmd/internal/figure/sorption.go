@@ -34,7 +34,7 @@ func (s Sorption) Draw() Figure {
 	_, top, _ := extent(all...)
 	c.y = around("Moisture content / %", 0, top)
 	sentence := "The moisture content could not be calculated."
-	if len(s.Curves) > 0 {
+	if len(s.Curves) > 0 && usable(valueAt(s.RHPct, s.Curves[0].MCPct, lo)) {
 		v := s.Curves[0]
 		sentence = "From " + rh(lo) + " to " + rh(hi) + " % RH the moisture content goes from " +
 			fixed(valueAt(s.RHPct, v.MCPct, lo), 1) + " to " + fixed(valueAt(s.RHPct, v.MCPct, hi), 1) + " % (" + clean(v.Name) + ")."
