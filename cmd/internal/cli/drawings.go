@@ -67,9 +67,8 @@ func rangeFigure(meta figure.Meta, doc *report.Assess, r *assessment.Result) fig
 		Meta: meta, UsedToPct: doc.UsedTo.RHPct,
 		Asked: figure.Span{LowPct: doc.Range.LowRHPct, HighPct: doc.Range.HighRHPct},
 	}
-	if o := r.Object; o.LivedHigh > 0 {
-		f.Lived = figure.Span{LowPct: o.LivedLow.Percent(), HighPct: o.LivedHigh.Percent()}
-		f.LivedWords = "by the panel's file"
+	if l := doc.Lived; l != nil {
+		f.Lived, f.LivedWords = figure.Span{LowPct: l.LowRHPct, HighPct: l.HighRHPct}, "unharmed, by the panel's file"
 	}
 	switch doc.Range.From {
 	case "default":

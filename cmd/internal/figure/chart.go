@@ -64,7 +64,10 @@ func linear(name string, lo, hi float64) axis {
 
 // around is a linear axis whose ends are round numbers beyond lo..hi.
 func around(name string, lo, hi float64) axis {
-	if !(hi > lo) {
+	switch {
+	case lo == 0 && !(hi > 0):
+		hi = 1
+	case !(hi > lo):
 		lo, hi = lo-1, lo+1
 	}
 	half := step(hi-lo, 6) / 2
@@ -141,6 +144,10 @@ func (f *field) draw(p pen) {
 	f.drawAxes(p)
 	f.drawRules(p)
 	if !f.any() {
+		for _, t := range f.y.ticks { // the words keep off the grid
+			y := f.sy.at(t)
+			f.places.lines = append(f.places.lines, []vg.Point{at(f.r.Min.X, y), at(f.r.Max.X, y)})
+		}
 		f.nameRules(p)
 		f.label(p, f.empty, plainText, f.central)
 		return

@@ -70,15 +70,15 @@ func (f *field) label(p pen, s string, l letters, candidates func(w, h vg.Length
 	if s == "" {
 		return false
 	}
-	w, h := l.width(s)+3, l.size+2
+	w, h := l.width(s)+5, l.size+2
 	r, cost := f.places.put(w, h, candidates(w, h))
 	if math.IsInf(cost, 1) {
 		return false
 	}
-	if cost > onLine {
+	if length(r, f.places.lines) > 1 {
 		p.rect(veil(white, 0.85), stroke{}, r)
 	}
-	p.text(s, at(r.Min.X+1.5, r.Min.Y+2.6), l, left)
+	p.text(s, at(r.Min.X+2.5, r.Min.Y+2.6), l, left)
 	return true
 }
 

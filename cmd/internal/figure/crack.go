@@ -45,7 +45,11 @@ func (c Crack) Draw() Figure {
 	_, top, _ := extent(stops, high, []float64{c.NowMM, c.HeightMM})
 	ch.y = around("Length of the crack / mm", 0, top*1.08)
 	if given(c.NowMM) {
-		ch.rules = append(ch.rules, rule{at: c.NowMM, name: "today " + mm(c.NowMM) + " mm", sign: stroke{limit, ink, nil}})
+		name := "today " + mm(c.NowMM) + " mm"
+		if _, most, ok := extent(stops); ok && most <= c.NowMM+0.5 && ch.empty == noCurve {
+			name += "; as described it stays so"
+		}
+		ch.rules = append(ch.rules, rule{at: c.NowMM, name: name, sign: stroke{limit, ink, nil}})
 	}
 	if given(c.HeightMM) {
 		ch.rules = append(ch.rules, rule{at: c.HeightMM, name: "from end to end, " + mm(c.HeightMM) + " mm", sign: stroke{limit, ink, []vg.Length{4, 2}}})

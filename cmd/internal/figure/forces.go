@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 )
 
 // Forces asks how hard battens and fixings work: forces over RH.
@@ -13,6 +14,7 @@ type Forces struct {
 	Setting
 	RHPct  []float64
 	Curves []ForceCurve // at most six are drawn, those with the greatest force
+	Words  string       // quiet words above, such as what a force below nought means
 }
 
 // ForceCurve is the force in one member or on one fixing, in N.
@@ -26,20 +28,20 @@ const mostForces = 6
 // Draw lays the figure out.
 func (f Forces) Draw() Figure {
 	m := f.or("forces", "How hard do battens and fixings work?")
-	c := chart{meta: m, x: f.axis(f.RHPct), zones: f.zones(), rules: f.rules(), empty: noCurve, height: 200}
+	c := chart{meta: m, words: clean(f.Words), x: f.axis(f.RHPct), zones: f.zones(), rules: f.rules(), empty: noCurve, height: 200}
 	greatest := f.greatest()
 	all, desc := [][]float64{{0}}, ""
 	for i, cv := range greatest[:min(len(greatest), mostForces)] {
 		v, at := f.most(cv)
 		c.curves = append(c.curves, curve{
-			name: clean(cv.Name), note: force(v) + ", " + weight(v) + ", at " + rh(at) + " %",
+			name: clean(cv.Name), note: force(math.Abs(v)) + ", " + weight(v) + ", at " + rh(at) + " %",
 			x: f.RHPct, y: cv.N, sign: series(i),
 		})
 		all = append(all, cv.N)
 		desc += listed(clean(cv.Name), f.RHPct, cv.N, " N", func(v float64) string { return fixed(round2(v), 0) })
 	}
 	if n := len(greatest) - mostForces; n > 0 {
-		c.words = fmt.Sprintf("The %d greatest; %d more carry less.", mostForces, n)
+		c.words = strings.TrimSpace(c.words + fmt.Sprintf(" The %d greatest; %d more carry less.", mostForces, n))
 	}
 	lo, hi, _ := extent(all...)
 	c.y = around("Force / N", lo, hi)

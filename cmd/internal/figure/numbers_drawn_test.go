@@ -2,10 +2,12 @@ package figure
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/vg"
 )
 
 func TestPanelIsSeenFromTheBack(t *testing.T) {
@@ -97,14 +99,12 @@ func TestBarsEndAtTheirTenths(t *testing.T) {
 	s := g.scale(bars)
 	assert.Equal(t, []float64{0, 16}, []float64{s.lo, s.hi})
 	_, _, paths := drawn(g.Draw())
-	want := s.at(12.1)
-	seen := false
-	for _, p := range paths {
-		for _, c := range p {
-			seen = seen || math.Abs(float64(c.Pos.X-want)) < 0.01
-		}
+	for _, tenth := range []float64{12.1, 9.6, 6.2, 1.2} {
+		want := s.at(tenth)
+		assert.True(t, slices.ContainsFunc(paths, func(p vg.Path) bool {
+			return len(p) == 5 && math.Abs(float64(p[0].Pos.X-s.a)) < 0.01 && math.Abs(float64(p[2].Pos.X-want)) < 0.01
+		}), "no bar from nought to %v tenths, x = %v", tenth, want)
 	}
-	assert.True(t, seen, "nothing ends at 12.1 tenths, x = %v", want)
 	assert.Equal(t, "Join left-middle opens", bars[0].Name)
 	f := g.Draw()
 	assert.Less(t, float64(find(t, f, "Frame binds").box.Min.Y), float64(find(t, f, "Ground cracks").box.Min.Y), "sorted")
@@ -168,6 +168,8 @@ func TestCrackStopsInWords(t *testing.T) {
 	c.StopsMM, c.StopsHighMM = over(c.RHPct, func(float64) float64 { return math.NaN() }), nil
 	assert.Contains(t, c.Draw().Sentence, "would not lengthen from 35 to 65 % RH")
 	assert.Contains(t, texts(c.Draw()), "It would not lengthen anywhere on this scale.")
+	c.StopsHighMM = sampleCrack().StopsHighMM
+	assert.Contains(t, texts(c.Draw()), "today 160 mm; as described it stays so")
 	c.StopsMM = over(c.RHPct, func(float64) float64 { return 920 })
 	assert.Contains(t, c.Draw().Sentence, "would run from end to end at 35 % RH")
 }

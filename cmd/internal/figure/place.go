@@ -57,9 +57,6 @@ type places struct {
 // keep marks a rectangle as taken.
 func (pl *places) keep(r vg.Rectangle) { pl.boxes = append(pl.boxes, r) }
 
-// onLine is the cost from which on a label needs white behind it.
-const onLine = 12
-
 // put chooses the first best of the candidates, lower left corners of a label of size w by h, and
 // takes its room. It tells how much of a line it covers, infinity where every candidate would cover a
 // text or leave the area.

@@ -16,6 +16,7 @@ type Assess struct {
 	Invented        bool            `json:"invented"`
 	Panel           Panel           `json:"panel"`
 	UsedTo          Climate         `json:"used_to"`
+	Lived           *Lived          `json:"lived_through"` // null: not recorded, or changed since
 	Range           Range           `json:"range"`
 	Sentences       []string        `json:"sentences"`
 	Gates           []Gate          `json:"gates"`
@@ -58,6 +59,12 @@ type Climate struct {
 	RHPct        float64 `json:"rh_pct"`
 	TemperatureC float64 `json:"temperature_c"`
 	Words        string  `json:"words,omitempty"`
+}
+
+// Lived is the humidity that the panel has lived through unharmed, by its file.
+type Lived struct {
+	LowRHPct  float64 `json:"low_rh_pct"`
+	HighRHPct float64 `json:"high_rh_pct"`
 }
 
 // Range is the humidity range that was asked about.

@@ -31,6 +31,9 @@ func Build(r *assessment.Result, m Meta) Assess {
 		NotUsed:  p.NotUsed(),
 		Cautions: Cautions(),
 	}
+	if o.LivedHigh > 0 && p.Text("used_to.unchanged") != "no" {
+		a.Lived = &Lived{o.LivedLow.Percent(), o.LivedHigh.Percent()}
+	}
 	a.Panel = describe(o, known)
 	for _, g := range r.Gates {
 		a.Gates = append(a.Gates, Gate{g.ID, g.Part, g.Text})
@@ -53,7 +56,7 @@ func Build(r *assessment.Result, m Meta) Assess {
 	for _, f := range r.FindOut {
 		a.FindOut = append(a.FindOut, FindOut{f.Path, f.What, f.Means, f.Minutes, f.Share})
 	}
-	a.Warnings = append(a.Warnings, warnings(r)...)
+	a.Warnings = warnings(r, &a)
 	a.Handling, a.Frame = handling(r), frame(r)
 	a.Evidence = evidence(r).String()
 	a.Record = recordOf(r, m.Record)

@@ -83,7 +83,7 @@ func frame(r *assessment.Result) []Fact {
 }
 
 // warnings are remarks on where the calculation is stretched.
-func warnings(r *assessment.Result) []Remark {
+func warnings(r *assessment.Result, a *Assess) []Remark {
 	var out []Remark
 	add := func(code, part, text string) { out = append(out, Remark{code, part, text}) }
 	warp, thin := 0.0, math.Inf(1)
@@ -105,11 +105,10 @@ func warnings(r *assessment.Result) []Remark {
 	if r.Low < 0.05 || r.High > 0.95 {
 		add("outside_table", "panel", say("warn.outside_table"))
 	}
-	if lo, hi := r.Object.LivedLow, r.Object.LivedHigh; hi > 0 && r.Range.Nominal != nil {
-		if n := r.Range.Nominal; n.Low > lo+0.005 || n.High < hi-0.005 {
-			add("against_history", "panel", say("warn.against_history", "range",
-				between(n.Low.Percent(), n.High.Percent()), "lived", between(lo.Percent(), hi.Percent())))
-		}
+	if a.againstHistory() {
+		n := a.CalculatedRange.Nominal
+		add("against_history", "panel", say("warn.against_history", "range", between(n.LowRHPct, n.HighRHPct),
+			"lived", between(a.Lived.LowRHPct, a.Lived.HighRHPct)))
 	}
 	return out
 }

@@ -36,6 +36,9 @@ func (a Assess) answer() string {
 			return say("open.usedto", "part", the(w.Part), "rh", whole(a.UsedTo.RHPct))
 		}
 		return say("open.nojudge")
+	case a.againstHistory():
+		return say("open.history", "low", whole(n.LowRHPct), "high", whole(n.HighRHPct),
+			"lived", between(a.Lived.LowRHPct, a.Lived.HighRHPct))
 	case a.reaches(n, low, false) && a.reaches(n, high, true):
 		inside := say("open.fits", "low", whole(low), "high", whole(high))
 		if low < n.LowRHPct-0.5 || high > n.HighRHPct+0.5 { // beyond a cap nothing is promised
@@ -52,6 +55,13 @@ func (a Assess) answer() string {
 		return say("open.below", "rh", whole(n.LowRHPct), "cause", CauseWords(n.LowBy))
 	}
 	return say("open.above", "rh", whole(n.HighRHPct), "cause", CauseWords(n.HighBy))
+}
+
+// againstHistory says whether the calculated range is narrower than what the panel has lived
+// through unharmed.
+func (a Assess) againstHistory() bool {
+	n := a.CalculatedRange.Nominal
+	return n != nil && a.Lived != nil && (!a.reaches(n, a.Lived.LowRHPct, false) || !a.reaches(n, a.Lived.HighRHPct, true))
 }
 
 // reaches says whether no limit stands between the used-to humidity and rh; a cap is no limit.
@@ -100,6 +110,9 @@ func (a Assess) todo() string {
 		return say("open.ask")
 	}
 	what := a.measurable()
+	if a.againstHistory() {
+		return withMeasure("open.stay", what, "lived", between(a.Lived.LowRHPct, a.Lived.HighRHPct))
+	}
 	if l := a.toKeep(); l != nil {
 		return withMeasure("open.keep", what, "low", whole(l.LowRHPct), "high", whole(l.HighRHPct))
 	}
