@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"crossgrain/moisture"
 	"crossgrain/panel/internal/plan"
 	"crossgrain/panel/restraint"
 	"crossgrain/species"
@@ -13,14 +12,14 @@ import (
 
 // hold solves every member across the grain and adds the demands of what it holds back. Strains
 // are mechanical strains held for a season, so they are compared with slow limits only.
-func (c *Case) hold(s *State, rh []moisture.RH, curvature []float64) error {
+func (c *Case) hold(s *State, m moment, curvature []float64) error {
 	tension, compression := make([]float64, len(c.boards)), make([]float64, len(c.boards))
 	for k := range c.restraints {
 		r := &c.restraints[k]
 		d := plan.Drive{Curvature: curvature, Strain: make([]float64, len(c.boards))}
 		for i := range c.boards {
 			b := &c.boards[i]
-			d.Strain[i] = b.across(b.mc(rh[i], c.o.Temperature) - r.ref[i])
+			d.Strain[i] = b.across(m.mc[i]-r.ref[i]) + m.set[i]
 		}
 		res, err := r.system.Solve(d)
 		if err != nil {

@@ -12,19 +12,36 @@ import (
 // move fills in the free movement: width along the mean curve and along the scanning loop, and the
 // warp with the range that ground and unknown heart sides leave. It returns the unheld curvature of
 // each board, which drives the panel on its battens.
-func (c *Case) move(s *State, rh []moisture.RH, du []moisture.MC) []float64 {
-	free := make([]section.Free, len(c.boards))
+func (c *Case) move(s *State, m moment) []float64 {
+	free, du := make([]section.Free, len(c.boards)), make([]moisture.MC, len(c.boards))
 	for i := range c.boards {
 		b := &c.boards[i]
+		du[i] = m.mc[i] - b.used
 		free[i] = c.free(b, du[i], b.heartUp)
-		s.BoardChange = append(s.BoardChange, free[i].Width)
-		s.Width += free[i].Width
-		s.WidthLoop += b.across(b.loop(c.o.UsedTo, rh[i])) * b.Width
+		kept := m.set[i] * b.Width
+		s.BoardChange = append(s.BoardChange, free[i].Width+kept)
+		s.Width += free[i].Width + kept
+		s.WidthLoop += b.across(m.loop[i]-b.used)*b.Width + kept
 	}
 	g := c.ground(du)
+	mean := c.overWidth(m.bend)
+	g.curvature, g.curvatureLow, g.curvatureHigh = g.curvature+mean, g.curvatureLow+mean, g.curvatureHigh+mean
 	c.warp(s, free, g, du)
 	s.CupPassing = c.passing(du)
-	return c.curvatures(free, g)
+	out := c.curvatures(free, g)
+	for i := range out {
+		out[i] += m.bend[i] - mean
+	}
+	return out
+}
+
+// overWidth averages a value of each board over the panel's width.
+func (c *Case) overWidth(v []float64) float64 {
+	var sum float64
+	for i := range c.boards {
+		sum += v[i] * c.boards[i].Width / c.o.Across
+	}
+	return sum
 }
 
 // curvatures returns the unheld curvature of each board between its edge faces: rings and ground. A

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"crossgrain/moisture"
 )
@@ -60,23 +61,46 @@ func (c *Case) Through(ctx context.Context, s Series, k Sink) (Ending, error) {
 	return Ending{Steps: 3, Why: "done"}, nil
 }
 
-// settle computes one state; rh holds the humidity each board follows.
+// settle computes the state in balance; rh holds the humidity each board follows.
 func (c *Case) settle(rh []moisture.RH) (State, error) {
-	s := State{BoardRH: append([]moisture.RH(nil), rh...)}
-	du := make([]moisture.MC, len(c.boards))
+	m := c.still()
+	for i := range c.boards {
+		b := &c.boards[i]
+		m.rh[i], m.mc[i] = rh[i], b.mc(rh[i], c.o.Temperature)
+		m.loop[i] = b.used + b.loop(c.o.UsedTo, rh[i])
+	}
+	return c.at(m)
+}
+
+// moment is what drives one state: what is in each board, and what has stayed in it.
+type moment struct {
+	rh   []moisture.RH // in balance with the mean moisture of the board
+	mc   []moisture.MC // mean over the thickness, along the mean curve
+	loop []moisture.MC // the same along the scanning loop
+	bend []float64     // free curvature by moisture that differs from back to front, 1/mm, rounded positive
+	set  []float64     // strain across the width that crushing has left, negative: shorter
+}
+
+// still returns a moment without gradient and set, its moisture to be filled in.
+func (c *Case) still() moment {
+	n := len(c.boards)
+	return moment{make([]moisture.RH, n), make([]moisture.MC, n), make([]moisture.MC, n), make([]float64, n), make([]float64, n)}
+}
+
+// at computes the state at one moment.
+func (c *Case) at(m moment) (State, error) {
+	s := State{BoardRH: slices.Clone(m.rh)}
 	var width float64
 	for i := range c.boards {
 		b := &c.boards[i]
-		u := b.mc(rh[i], c.o.Temperature)
-		du[i] = u - b.used
-		s.RH += rh[i] * moisture.RH(b.Width)
-		s.MC += u * moisture.MC(b.Width)
+		s.RH += m.rh[i] * moisture.RH(b.Width)
+		s.MC += m.mc[i] * moisture.MC(b.Width)
 		width += b.Width
 	}
 	s.RH /= moisture.RH(width)
 	s.MC /= moisture.MC(width)
-	curvature := c.move(&s, rh, du)
-	if err := c.hold(&s, rh, curvature); err != nil {
+	curvature := c.move(&s, m)
+	if err := c.hold(&s, m, curvature); err != nil {
 		return s, err
 	}
 	if err := c.crack(&s); err != nil {
