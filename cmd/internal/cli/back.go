@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/report"
 	"crossgrain/panel"
 	"crossgrain/panel/assessment"
 )
@@ -19,7 +20,7 @@ func backFigure(meta figure.Meta, r *assessment.Result) figure.Figure {
 		})
 	}
 	for _, j := range o.Joins {
-		line := figure.PanelJoin{Name: j.Name, AcrossMM: j.X, Assumed: !p.Has("join") && !p.Has("board")}
+		line := figure.PanelJoin{Name: report.PartWords("join." + j.Name), AcrossMM: j.X, Assumed: !p.Has("join") && !p.Has("board")}
 		if j.Open() > 0 {
 			line.Open = []figure.Stretch{{FromMM: j.OpenStart, ToMM: j.OpenEnd}}
 			line.Note = fmt.Sprintf("open for %.0f mm", j.Open())
@@ -28,7 +29,7 @@ func backFigure(meta figure.Meta, r *assessment.Result) figure.Figure {
 	}
 	for _, s := range o.Splits {
 		f.Cracks = append(f.Cracks, figure.PanelCrack{
-			Name: s.Name, Note: fmt.Sprintf("%.0f mm", s.Length()), AcrossMM: s.X,
+			Name: report.PartWords("split." + s.Name), Note: fmt.Sprintf("%.0f mm", s.Length()), AcrossMM: s.X,
 			Stretch: figure.Stretch{FromMM: s.Start, ToMM: s.End}, Through: s.Through,
 			Assumed: assumed("split."+s.Name+".length_mm") && assumed("split."+s.Name+".end_mm"),
 		})
@@ -64,7 +65,7 @@ func fixingKind(fixing string) figure.FixingKind {
 
 func batten(b panel.Batten, assumed bool) figure.Member {
 	m := figure.Member{
-		Name: b.Name, Note: b.Fixing, AcrossFrom: b.From, AcrossTo: b.To, AlongFrom: b.Y - b.Width/2, AlongTo: b.Y + b.Width/2,
+		Name: report.PartWords("batten." + b.Name), Note: b.Fixing, AcrossFrom: b.From, AcrossTo: b.To, AlongFrom: b.Y - b.Width/2, AlongTo: b.Y + b.Width/2,
 		Hidden: b.Side != "back", Assumed: assumed,
 	}
 	if b.Empty {

@@ -154,7 +154,7 @@ func alongGrain(doc *report.Assess) float64 {
 }
 
 func forces(meta figure.Meta, set figure.Setting, r *assessment.Result) figure.Forces {
-	f := figure.Forces{Meta: meta, Setting: set}
+	f := figure.Forces{Meta: meta, Setting: set, Words: "Above nought the wood is pulled, because it is kept from shrinking; below, it is pressed."}
 	if len(r.Sweep) == 0 {
 		return f
 	}
