@@ -3,6 +3,7 @@ package section
 import (
 	"math"
 
+	"crossgrain/panel/internal/fe"
 	"crossgrain/tables"
 	"crossgrain/tables/verify"
 )
@@ -23,6 +24,7 @@ func Checks() ([]verify.Row, error) {
 	layers(got)
 	swollen(got)
 	rings(got)
+	elements(got)
 	return verify.FromTable(tables.MustRead("checks_mechanics"), got)
 }
 
@@ -110,4 +112,11 @@ func rings(got map[string]value) {
 	got["RING-SR-50"], got["RING-SR-75"] = radial(50), radial(75)
 	u, _, _ := g.At(math.Nextafter(100, 0))
 	got["RING-U-100"] = is(u)
+}
+
+// elements are the finite elements by themselves and, in plane strain, under a ground.
+func elements(got map[string]value) {
+	for id, n := range map[string]int{"COOK-Q8-2": 2, "COOK-Q8-4": 4, "COOK-Q8-16": 16, "COOK-Q8-32": 32} {
+		got[id] = func() (float64, error) { return fe.Cook(n) }
+	}
 }

@@ -23,7 +23,19 @@
 // itself, and does not make one arc with the curvature of its boards. [Assemble] keeps to the edge
 // faces; mid-lines joined smoothly would give n^2 times the warp of a board for n boards alike.
 //
-// # What is not in it
+// # Finite elements
+//
+// [Build] makes a [Model] of boards of any cut, outline, stiffness and ground: eight-node elements, ring axes at
+// every integration point, the strain along the grain straight over the section. It is linear: [Model.Fill] turns the
+// free strains of an hour into loads, [Model.Eval] into all outputs by one small product. Boards are solved one by one
+// and joined through the forces of their joins, so that a join may be soft, open over part of its height, or touch; what
+// a board does by itself (to drive a restraint) comes with it. The closed forms stay beside it, and should agree where
+// the rings are wide and the strain is even through the thickness.
+//
+// Stress at the ends of a join, at free corners and under the edge of a ground is singular: it grows with the mesh and
+// must not be read. Stress is read at the 2 x 2 points of the elements.
+//
+// # What the closed forms leave out
 //
 // Bonding of boards whose edges do not match: [Assemble] turns each board until the edge faces fit
 // on average; the short-range stress at the join is left out. Moisture that varies through the
