@@ -95,6 +95,10 @@ func (s Saturation) DewPoint(h RH, t Celsius) (Celsius, error) {
 	if err := tables.InRange("vapour pressure", e, least, s.pressure(t), "Pa", s.String()); err != nil {
 		return 0, err
 	}
+	if s == MagnusWMO { // its inverse is known
+		g := math.Log(e / 611.2)
+		return Celsius(243.12 * g / (17.62 - g)), nil
+	}
 	const d = 1e-3 // °C, for the slope of ln p
 	return Celsius(root(float64(lo), float64(t), func(x float64) (v, slope float64) {
 		ln := math.Log(s.pressure(Celsius(x)))
@@ -116,6 +120,9 @@ func (s Saturation) RHAt(h RH, room, surface Celsius) (RH, error) {
 	p, err := s.Pressure(surface)
 	if err != nil {
 		return 0, err
+	}
+	if over := e/p - 1; over > 0 && over < 1e-12 { // rounding
+		return 1, nil
 	}
 	return RH(e / p), tables.InRange("relative humidity at the surface", 100*e/p, 0, 100, "%",
 		"above 100 % water condenses")

@@ -50,16 +50,30 @@ type Scan struct {
 
 // StartAt returns wood in balance at humidity h (0..1, clipped) on the chosen curve.
 func StartAt(b *Branches, h float64, from Start) Scan {
-	h = clipRH(h)
+	share := 0.5
+	switch from {
+	case Ads:
+		share = 0
+	case Des:
+		share = 1
+	}
+	return StartShare(b, h, share)
+}
+
+// StartShare returns wood in balance at humidity h (0..1, clipped) at the given share of the way
+// from the wetting curve (0) to the drying curve (1; clipped): reached by wetting from the drying
+// curve, or by drying when the share is 1.
+func StartShare(b *Branches, h, share float64) Scan {
+	h, share = clipRH(h), clipRH(share)
 	c := b.join()
-	s := Scan{n: 1, raw: h, at: min(h, c.h), close: c, rising: from != Des}
+	s := Scan{n: 1, raw: h, at: min(h, c.h), close: c, rising: share < 1}
 	s.ads = b.ads(s.at)
 	out := loop{top: math.Inf(1), full: c.us}
-	switch from {
-	case Des:
+	switch {
+	case share >= 1:
 		out.low, out.kept = s.at, b.retained(c, s.at)
-	case Settled:
-		out.kept = b.retained(c, s.at) / 2
+	case share > 0:
+		out.kept = b.retained(c, s.at) * share
 		out.low = b.dryness(c, out.kept, 0, s.at)
 	}
 	s.loops[0] = out
@@ -84,6 +98,35 @@ func (s *Scan) At(b *Branches, h float64) (u, slope float64) {
 
 // Humidity returns the humidity (0..1) of the last Commit.
 func (s *Scan) Humidity() float64 { return s.raw }
+
+// Piece is a stretch of curve along which moisture content follows one formula in humidity, with the
+// wetting curve H and the retained share L = (D-H)/(us-H), held between 0 and 1:
+//
+//	u = H + Sum + Kept (Full - H)      wetting, from the present humidity up to End
+//	u = H + Sum + L (Full - H)         drying, from the present humidity down to End
+//
+// Kept is not used when drying. Beyond End, [Scan.At] knows the rest.
+type Piece struct{ Sum, Kept, Full, End float64 }
+
+// Pieces returns the two pieces that meet at the present humidity at (not above the closure): what a
+// solver needs that asks for many trial humidities in one step. rising is the last direction.
+func (s *Scan) Pieces() (at float64, rising bool, up, down Piece) {
+	in := &s.loops[s.n-1]
+	up = Piece{Sum: in.sum, Kept: in.kept, Full: in.full, End: min(in.top, s.close.h)}
+	if s.at > in.low {
+		down = Piece{Sum: in.sum + in.kept*(in.full-s.ads), Full: s.ads, End: in.low}
+		return s.at, s.rising, up, down
+	}
+	down = Piece{Sum: in.sum, Full: in.full}
+	if s.n > 1 {
+		down.End = s.loops[s.n-2].low
+	}
+	return s.at, s.rising, up, down
+}
+
+// Closure returns the humidity (0..1) at which the branches meet for this piece of wood, and the
+// moisture content there, kg/kg.
+func (s *Scan) Closure() (h, us float64) { return s.close.h, s.close.us }
 
 // inside is At below the closure.
 func (s *Scan) inside(b *Branches, h float64) (u, slope float64) {

@@ -59,10 +59,13 @@ func (s Slab) Peak() (moment, seconds float64, err error) {
 // Swing returns how a sinusoidal swing of the air of the given period (s, > 0) arrives in the mean
 // moisture content: the share of the amplitude (0 to 1) and the lag in seconds.
 //
-//	tanh z / (z (1 + z tanh z/Bi)),   z = (1+i) L/d,   d = sqrt(D P/pi)
+//	u" = z^2 u,   z = (1+i) h/d,   d = sqrt(D P/pi)
+//	u = A exp(-z x) + C exp(-z (1-x)),   mean = (A + C)(1 - e)/z,   e = exp(-z)
+//	A + r_b e C = g_b,   C + r_f e A = g_f,   r = (Bi - z)/(Bi + z),   g = Bi/(Bi + z)
 //
-// with L the depth to the plane without flow. Only one face sealed or both alike are answered; other
-// faces give an error. Source: Carslaw and Jaeger 1959, ch. 3; form of the mean worked out from it.
+// with a face at either end that exchanges with the air. Source of the waves: Carslaw and Jaeger
+// 1959, ch. 3; the two faces and the mean worked out from it. With one face sealed it is
+// tanh z/(z (1 + z tanh z/Bi)).
 func (s Slab) Swing(period float64) (share, lag float64, err error) {
 	if err := s.valid(); err != nil {
 		return 0, 0, err
@@ -73,25 +76,22 @@ func (s Slab) Swing(period float64) (share, lag float64, err error) {
 	if !(period > 0) {
 		return 0, 0, fmt.Errorf("period must be above 0 s, got %g", period)
 	}
-	depth, bi := s.Thickness, max(s.Faces.Back, s.Faces.Front)
-	switch {
-	case s.Faces.Back == s.Faces.Front:
-		depth, bi = depth/2, bi/2
-	case s.Faces.Back > 0 && s.Faces.Front > 0:
-		return 0, 0, fmt.Errorf("the closed form of a swing needs one sealed face or two alike, got %g (back) and %g (front)",
-			s.Faces.Back, s.Faces.Front)
-	}
-	x := depth / AttenuationDepth(s.Diffusion, period)
+	x := s.Thickness / AttenuationDepth(s.Diffusion, period)
 	z := complex(x, x)
-	th := complex(1, 0)
-	if x < 20 {
-		th = cmplx.Tanh(z)
-	}
-	r := th / (z * (1 + z*th/complex(bi, 0)))
+	e := cmplx.Exp(-z)
+	rb, gb := face(s.Faces.Back, z)
+	rf, gf := face(s.Faces.Front, z)
+	mean := (gb + gf - e*(rb*gf+rf*gb)) / (1 - e*e*rb*rf) * (1 - e) / z
+	return cmplx.Abs(mean), -cmplx.Phase(mean) / (2 * math.Pi) * period, nil
+}
+
+// face returns r and g of a face of the given Biot number.
+func face(bi float64, z complex128) (r, g complex128) {
 	if math.IsInf(bi, 1) {
-		r = th / z
+		return 1, 1
 	}
-	return cmplx.Abs(r), -cmplx.Phase(r) / (2 * math.Pi) * period, nil
+	b := complex(bi, 0)
+	return (b - z) / (b + z), b / (b + z)
 }
 
 func (s Slab) valid() error {

@@ -122,6 +122,15 @@ func TestSwing(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, one, both, 1e-12)
 	assert.InDelta(t, lag1, lag, 1e-6)
+	// Two faces unlike: between one of them sealed and both alike.
+	lone, _, err := Slab{20, 1e-10, Faces{40, 0}}.Swing(day)
+	require.NoError(t, err)
+	mixed, _, err := Slab{20, 1e-10, Faces{40, 0.5}}.Swing(day)
+	require.NoError(t, err)
+	twin, _, err := Slab{20, 1e-10, Faces{40, 40}}.Swing(day)
+	require.NoError(t, err)
+	assert.Less(t, lone, mixed)
+	assert.Less(t, mixed, twin)
 	// A fast swing: the limit 1/|z| and a lag of an eighth of the period.
 	share, lag, err = Slab{1000, 1e-12, Faces{Front: inf}}.Swing(day)
 	require.NoError(t, err)
@@ -145,8 +154,6 @@ func TestBadBoards(t *testing.T) {
 	}
 	_, err := ResponseTime(20, 1e-10, 1)
 	assert.ErrorContains(t, err, "share of the change")
-	_, _, err = Slab{20, 1e-10, Faces{20, 0.5}}.Swing(day)
-	assert.ErrorContains(t, err, "one sealed face or two alike")
 	_, _, err = Slab{20, 1e-10, Faces{Back: inf}}.Swing(0)
 	assert.ErrorContains(t, err, "period must be above 0 s")
 	assert.True(t, math.IsNaN(Faces{Back: inf}.Uptake(-1)))

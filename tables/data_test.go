@@ -16,9 +16,10 @@ import (
 // keyColumns name what makes a row of each table unique; "*" is the whole row (tables of many
 // sources print the same value twice).
 var keyColumns = map[string]string{
-	"bratasz_gab":     "wood branch",
-	"checks_moisture": "id", "checks_mechanics": "id",
-	"coatings": "layer kind", "friction": "wood kind", "limits": "limit",
+	"bratasz_gab":       "wood branch",
+	"building_climates": "kind quantity",
+	"checks_moisture":   "id", "checks_mechanics": "id", "checks_creep": "id", "checks_climate": "id",
+	"climate_terms": "name clause", "coatings": "layer kind", "friction": "wood kind", "limits": "limit",
 	"fits": "property direction group", "moisture_factors": "wood property direction",
 	"handbook_2010_t13_5_dimension_change": "species status",
 	"handbook_2010_t4_2_emc":               "temp_f rh_pct",
@@ -36,6 +37,9 @@ var keyColumns = map[string]string{
 	"sources":                              "key", "woods": "key",
 	"experiments/published":         "exp_id geometry conditions quantity",
 	"experiments/maas_2026_elastic": "component direction load_type rh_pct", "experiments/maas_2026_kelvin": "rh type",
+	"experiments/ferrara_2025_compliance": "type rh_pct", "experiments/ferrara_2025_cycles": "sample",
+	"experiments/ferrara_2025_moisture": "cycle time_h",
+	"experiments/maas_2026_creep":       "sample", "experiments/maas_2026_creep_curves": "sample time_h",
 	"experiments/maas_2026_movement": "step", "experiments/maas_2026_strength": "loading direction rh_pct",
 }
 

@@ -38,7 +38,7 @@ func blocks(t *testing.T) (readme string, fenced []string) {
 
 func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 	readme, fenced := blocks(t)
-	require.Len(t, fenced, 2)
+	require.Len(t, fenced, 3)
 	sample, found := strings.CutPrefix(fenced[0], "$ go run ./cmd/crossgrain assess\n")
 	require.True(t, found)
 	got := run(t, 0, "assess")
@@ -48,13 +48,24 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 		}
 	}
 
+	attic := filepath.Join("..", "..", "testdata", "records", "attic_unheated_tampere_2010-2012_hourly.csv")
+	_, sample, found = strings.Cut(fenced[2], "\n")
+	require.True(t, found)
+	got = run(t, 0, "record", attic, "--terms", "max 75")
+	for line := range strings.Lines(sample) {
+		if strings.TrimSpace(line) != "" {
+			assert.Contains(t, got, line, "README shows a line that record does not print")
+		}
+	}
+
 	bad := filepath.Join(t.TempDir(), "panel.toml")
 	src := "format = 1\n[panel]\naccession = \"x\"\nheight_mm = 100\nwidth_mm = 100\nwood = \"oak\"\n\n[board.left]\nthickness_mm = -3\n"
 	require.NoError(t, os.WriteFile(bad, []byte(src), 0o600))
 	assert.Contains(t, run(t, 2, "assess", bad), fenced[1])
 
 	checks := run(t, 0, "verify", "--format", "csv")
-	assert.Contains(t, readme, fmt.Sprintf("runs %d checks", strings.Count(checks, "\n")-1))
+	n := strings.Count(checks, "\n") - 1
+	assert.True(t, strings.Contains(readme, fmt.Sprintf("runs %d checks", n)), "README does not say that verify runs %d checks", n)
 }
 
 func TestReadmeCommandsRun(t *testing.T) {

@@ -2,7 +2,6 @@ package record
 
 import (
 	"math"
-	"slices"
 	"time"
 
 	"crossgrain/tables/problem"
@@ -10,107 +9,84 @@ import (
 
 // Record is a series of readings in rising order of time.
 type Record struct {
-	Name  string // of the file, as the user named it
-	Times []time.Time
-	RH    []float64    // fraction, 0 to 1
-	T     []float64    // °C, NaN where the cell was empty; nil when the file has no such column
-	Lines []int        // line of each reading in the file, from 1
-	Notes problem.List // what was left out or assumed
+	Name  string         // of the file, as the user named it
+	Times []time.Time    // instants; their differences are elapsed time
+	RH    []float64      // fraction, 0 to 1; never NaN
+	T     []float64      // °C, NaN where the cell was empty; nil when the file has no such column
+	Lines []int          // line of each reading in the file, from 1
+	Notes problem.List   // what was left out or assumed
+	Zone  *time.Location // civil time for display; nil: as the times stand
 }
 
-// Gap is a stretch without readings, longer than twice the usual step.
-type Gap struct{ From, To time.Time }
+// Quantity says which of the two is meant.
+type Quantity int
 
-// Stats are the plain figures of a record, means weighted by time.
-type Stats struct {
-	Readings             int
-	From, To             time.Time
-	Step                 time.Duration // the usual one (median)
-	MeanRH, MinRH, MaxRH float64       // fraction
-	MeanT, MinT, MaxT    float64       // °C; NaN without temperatures
-	Gaps                 []Gap
-	WithoutTemperature   int // readings whose temperature is missing
-}
+// The quantities of a record.
+const (
+	Humidity    Quantity = iota // relative humidity, fraction; differences in fractions (0.05 = 5 points)
+	Temperature                 // °C; differences in K
+)
 
-// Stats returns the plain figures of the record; all are NaN or zero for an empty one.
-func (r *Record) Stats() Stats {
-	s := Stats{Readings: len(r.Times), WithoutTemperature: len(r.Times), Gaps: r.Gaps(), Step: r.step()}
-	s.MeanRH, s.MinRH, s.MaxRH, s.MeanT, s.MinT, s.MaxT = math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN()
-	if len(r.Times) == 0 {
-		return s
+func (q Quantity) String() string {
+	if q == Temperature {
+		return "temperature"
 	}
-	s.From, s.To = r.Times[0], r.Times[len(r.Times)-1]
-	w := r.weights()
-	s.MeanRH, s.MinRH, s.MaxRH, _ = summary(r.RH, w)
+	return "relative humidity"
+}
+
+// values returns the readings of a quantity; nil when there are none.
+func (r *Record) values(q Quantity) []float64 {
+	if q == Temperature {
+		return r.T
+	}
+	return r.RH
+}
+
+// coverage is the share of a window that must hold readings for its figure to count (assumption).
+const coverage = 0.8
+
+// grain is what a comparison forgives, so that 55 less 45 is not more than 10: far below what any
+// instrument resolves.
+const grain = 1e-9
+
+// Over says whether a value lies above a limit by more than rounding (1e-9).
+func Over(value, limit float64) bool { return value > limit+grain }
+
+// Between returns the readings from one instant up to, but without, another. Readings are shared
+// with the record, not copied.
+func (r *Record) Between(from, to time.Time) *Record {
+	lo, hi := r.index(from), r.index(to)
+	hi = max(lo, hi)
+	part := *r
+	part.Times, part.RH = r.Times[lo:hi], r.RH[lo:hi]
 	if r.T != nil {
-		var n int
-		s.MeanT, s.MinT, s.MaxT, n = summary(r.T, w)
-		s.WithoutTemperature = len(r.Times) - n
+		part.T = r.T[lo:hi]
 	}
-	return s
+	if len(r.Lines) == len(r.Times) {
+		part.Lines = r.Lines[lo:hi]
+	}
+	return &part
 }
 
-// summary returns weighted mean, lowest and highest of the values that are numbers, and their count.
-func summary(v, w []float64) (mean, lo, hi float64, n int) {
-	lo, hi = math.Inf(1), math.Inf(-1)
-	total := 0.0
-	for i, x := range v {
-		if math.IsNaN(x) {
-			continue
+// index returns the first reading at or after t.
+func (r *Record) index(t time.Time) int {
+	lo, hi := 0, len(r.Times)
+	for lo < hi {
+		if mid := (lo + hi) / 2; r.Times[mid].Before(t) {
+			lo = mid + 1
+		} else {
+			hi = mid
 		}
-		mean += w[i] * x
-		total += w[i]
-		lo, hi = min(lo, x), max(hi, x)
-		n++
 	}
-	if n == 0 {
-		return math.NaN(), math.NaN(), math.NaN(), 0
-	}
-	return mean / total, lo, hi, n
+	return lo
 }
 
-// Gaps returns the stretches without readings that are longer than twice the usual step.
-func (r *Record) Gaps() []Gap {
-	var out []Gap
-	step := r.step()
-	for i := 1; i < len(r.Times); i++ {
-		if r.Times[i].Sub(r.Times[i-1]) > 2*step {
-			out = append(out, Gap{r.Times[i-1], r.Times[i]})
-		}
+// line returns the line of reading i in the file, 0 when it is not known.
+func (r *Record) line(i int) int {
+	if i < len(r.Lines) {
+		return r.Lines[i]
 	}
-	return out
+	return 0
 }
 
-// step returns the median interval; 0 with fewer than two readings.
-func (r *Record) step() time.Duration {
-	if len(r.Times) < 2 {
-		return 0
-	}
-	d := make([]time.Duration, len(r.Times)-1)
-	for i := range d {
-		d[i] = r.Times[i+1].Sub(r.Times[i])
-	}
-	slices.Sort(d)
-	return d[len(d)/2]
-}
-
-// weights returns the seconds each reading stands for.
-func (r *Record) weights() []float64 {
-	w := make([]float64, len(r.Times))
-	if len(w) == 1 {
-		w[0] = 1
-		return w
-	}
-	half := r.step() / 2
-	for i := range w {
-		before, after := half, half
-		if i > 0 {
-			before = min(half, r.Times[i].Sub(r.Times[i-1])/2)
-		}
-		if i < len(w)-1 {
-			after = min(half, r.Times[i+1].Sub(r.Times[i])/2)
-		}
-		w[i] = (before + after).Seconds()
-	}
-	return w
-}
+func nan() float64 { return math.NaN() }

@@ -1,10 +1,12 @@
 package assessment
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"crossgrain/moisture"
 	"crossgrain/moisture/record"
@@ -17,6 +19,8 @@ type Question struct {
 	Low, High   moisture.RH       // both zero: used-to -20 .. +20 points, clipped to 5..95 %
 	Temperature *moisture.Celsius // nil: the used-to temperature
 	Record      *record.Record    // a climate instead of a range
+	Case        Enclosure         // the closed case that the panel is in, for how long it can wait; nil: none
+	Room        moisture.RH       // the room in which that case is to be opened; 0: not asked
 	Setting     response.Setting
 }
 
@@ -36,6 +40,8 @@ type Result struct {
 	Windows []response.Board // how each board follows the air
 	Carried response.Load    // carried level on its two edges along the grain
 	FindOut []FindOut        // what to find out about the panel, what matters most first
+	Year    *response.Year   // the course of a record; nil at setting quick
+	Wait    *Wait            // how long a humidity may stand
 }
 
 // State is one state with the doubt of its shares.
@@ -51,7 +57,8 @@ type Band struct{ Low, High float64 }
 type Worst struct {
 	response.Demand
 	Band
-	RH moisture.RH
+	RH   moisture.RH // in balance with the wood at that moment, mean over the width
+	Time time.Time   // of a record; zero otherwise
 }
 
 // Assess answers the question. It returns an error when the panel cannot be realised (such as a
@@ -61,10 +68,7 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	if q.Temperature != nil {
-		o.Temperature = *q.Temperature
-	}
-	c, err := response.Prepare(o, q.Setting)
+	c, err := q.prepare(o)
 	if err != nil {
 		return nil, err
 	}
@@ -76,7 +80,13 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 	if r.Carried, err = c.Carried(); err != nil {
 		return nil, err
 	}
-	if err := r.span(c, q); err != nil {
+	var a *along
+	if q.Record != nil && q.Setting != response.Quick {
+		if a, err = followed(ctx, c, q); err != nil {
+			return nil, err
+		}
+		r.Low, r.High, r.From, r.Year = a.low, a.high, "record", a.year
+	} else if err := r.span(c, q); err != nil {
 		return nil, err
 	}
 	grid := r.grid()
@@ -85,13 +95,23 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 		return nil, err
 	}
 	r.Sweep = d.states
-	if err := r.fill(ctx, c, q, d); err != nil {
+	if err := r.fill(ctx, c, q, d, a); err != nil {
 		return nil, err
 	}
-	r.Worst = worst(r.States)
 	r.FindOut = d.findOut(p, r.Worst)
+	if err := r.wait(ctx, p, q, d); err != nil {
+		return nil, err
+	}
 	r.Range, err = calculated(c, d, o, r)
 	return r, err
+}
+
+// prepare makes one realisation of the panel ready for the question.
+func (q Question) prepare(o *panel.Object) (*response.Case, error) {
+	if q.Temperature != nil {
+		o.Temperature = *q.Temperature
+	}
+	return response.Prepare(o, q.Setting)
 }
 
 // span settles the range that is asked about.
@@ -133,23 +153,29 @@ func (r *Result) grid() []moisture.RH {
 	return slices.CompactFunc(g, func(a, b moisture.RH) bool { return math.Abs(float64(a-b)) < 1e-9 })
 }
 
-// fill chooses the states that are reported.
-func (r *Result) fill(ctx context.Context, c *response.Case, q Question, d *doubt) error {
-	if q.Record == nil {
+// fill chooses the states that are reported, and of them the worst of each mode and part.
+func (r *Result) fill(ctx context.Context, c *response.Case, q Question, d *doubt, a *along) (err error) {
+	switch {
+	case a != nil:
+		r.Worst = a.worstOf(d)
+		r.States, err = a.states(c, d)
+		return err
+	case q.Record != nil:
+		var k collect
+		if _, err := c.Through(ctx, q.Record, &k); err != nil {
+			return err
+		}
+		for _, s := range k {
+			r.States = append(r.States, State{State: s, Bands: d.bands(&s)})
+		}
+	default:
 		for _, s := range r.Sweep {
 			if s.RH >= r.Low-1e-9 && s.RH <= r.High+1e-9 {
 				r.States = append(r.States, s)
 			}
 		}
-		return nil
 	}
-	var k collect
-	if _, err := c.Through(ctx, q.Record, &k); err != nil {
-		return err
-	}
-	for _, s := range k {
-		r.States = append(r.States, State{State: s, Bands: d.bands(&s)})
-	}
+	r.Worst = worst(r.States)
 	return nil
 }
 
@@ -172,14 +198,11 @@ func worst(states []State) []Worst {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Worst) int {
-		switch {
-		case a.Share() > b.Share():
-			return -1
-		case a.Share() < b.Share():
-			return 1
-		}
-		return 0
-	})
+	byShare(out)
 	return out
+}
+
+// byShare sorts by share of limit, the greatest first.
+func byShare(w []Worst) {
+	slices.SortStableFunc(w, func(a, b Worst) int { return cmp.Compare(b.Share(), a.Share()) })
 }

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"crossgrain/moisture"
-	"crossgrain/moisture/record"
+	"crossgrain/moisture/record/logger"
 	"crossgrain/panel"
 	"crossgrain/panel/response"
 )
@@ -102,8 +102,8 @@ func TestBadQuestions(t *testing.T) {
 		_, err := Assess(context.Background(), p, q)
 		assert.ErrorContains(t, err, "range must run")
 	}
-	_, err := Assess(context.Background(), p, Question{Setting: response.Fine})
-	assert.ErrorContains(t, err, "not built")
+	_, err := Assess(context.Background(), p, Question{Setting: 7})
+	assert.ErrorContains(t, err, "setting must be")
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	_, err = Assess(ctx, p, Question{})
@@ -127,7 +127,7 @@ func TestRecordUsesRunningMeansOfEachBoard(t *testing.T) {
 		}
 		b.WriteString(day(d) + "," + strconv.Itoa(rh) + ",20\n")
 	}
-	rec, err := record.ReadCSV("steps.csv", []byte(b.String()))
+	rec, _, err := logger.Read([]logger.File{{Name: "steps.csv", Data: []byte(b.String())}}, logger.Options{})
 	require.NoError(t, err)
 	r := assess(t, source(t, "three_boards"), Question{Record: rec})
 	require.Len(t, r.States, 3)

@@ -90,10 +90,7 @@ func oneAtATime(p *panel.Panel, q Question, n, i int, grid []moisture.RH, nomina
 	if err != nil {
 		return nil, err
 	}
-	if q.Temperature != nil {
-		o.Temperature = *q.Temperature
-	}
-	c, err := response.Prepare(o, q.Setting)
+	c, err := q.prepare(o)
 	if err != nil {
 		return nil, err
 	}

@@ -27,6 +27,7 @@ const StoredShare = 0.1
 // Case is one realised panel made ready: geometry, moisture curves, restraints and lines.
 type Case struct {
 	o          *panel.Object
+	setting    Setting
 	boards     []board
 	restraints []restrained
 	lines      []line
@@ -58,13 +59,13 @@ type board struct {
 // Prepare makes a case. It returns an error for a setting that is not built and for an object
 // whose numbers are not finite.
 func Prepare(o *panel.Object, set Setting) (*Case, error) {
-	if set != Quick {
-		return nil, fmt.Errorf("response: setting %s is not built yet; use quick", set)
+	if set < Quick || set > Fine {
+		return nil, fmt.Errorf("response: setting must be quick, coarse or fine, got %d", set)
 	}
 	if len(o.Boards) == 0 {
 		return nil, errors.New("response: the panel has no board")
 	}
-	c := &Case{o: o}
+	c := &Case{o: o, setting: set}
 	for i := range o.Boards {
 		b, err := c.prepareBoard(&o.Boards[i])
 		if err != nil {
@@ -141,11 +142,7 @@ func (c *Case) Boards() ([]Board, error) {
 	out := make([]Board, len(c.boards))
 	for i := range c.boards {
 		b := &c.boards[i]
-		nearly, err := c.follow(b, 0.95)
-		if err != nil {
-			return nil, fmt.Errorf("board %s: %w", b.Name, err)
-		}
-		half, err := c.follow(b, 0.5)
+		nearly, half, _, err := c.pace(b)
 		if err != nil {
 			return nil, fmt.Errorf("board %s: %w", b.Name, err)
 		}

@@ -4,8 +4,12 @@
 // # Settings
 //
 // Quick uses the closed forms: every humidity is held long enough for the wood to follow it (a
-// season), restrained stiffness is that left after the same time. Coarse and Fine stand for the
-// finer models; a setting that is not built is refused in words, never replaced by another.
+// season), restrained stiffness is that left after the same time. Coarse and Fine follow a course
+// step by step ([Case.Follow]): moisture through the thickness of each board, along the mean curve and
+// with the memory of turning points, creep and crushing in its layers; Coarse in steps of 3 hours with
+// 16 levels and 8 layers, Fine hourly with 40 levels and 12 layers. What holds the panel, joins, splits
+// and ground are computed by the same closed forms from the moisture and the gradient of the moment.
+// [Case.Excursion] gives the state at some times after a sudden change.
 //
 // # References
 //

@@ -45,3 +45,27 @@ func (c *Case) slab(b *board) moisture.Slab {
 		Faces: moisture.Faces{Back: biot(c.o.Back), Front: biot(c.o.Front)},
 	}
 }
+
+// swings are the periods of which it is told how much reaches a board: a day, a week, a month and a year.
+func swings() [4]time.Duration {
+	const day = 24 * time.Hour
+	return [...]time.Duration{day, 7 * day, 30 * day, 365 * day}
+}
+
+// pace returns how a board follows the air: the times to half and to 95 in 100 of a change, and the
+// shares of swings that reach its mean.
+func (c *Case) pace(b *board) (most, half time.Duration, reaches [4]float64, err error) {
+	if most, err = c.follow(b, 0.95); err != nil {
+		return most, half, reaches, err
+	}
+	if half, err = c.follow(b, 0.5); err != nil {
+		return most, half, reaches, err
+	}
+	s := c.slab(b)
+	for i, p := range swings() {
+		if reaches[i], _, err = s.Swing(p.Seconds()); err != nil {
+			break
+		}
+	}
+	return most, half, reaches, err
+}

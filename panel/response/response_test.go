@@ -15,7 +15,7 @@ import (
 )
 
 // board makes an oak board; straight rings unless changed.
-func oakBoard(t *testing.T, name string, width, thickness float64, ring species.RingAngle) panel.Board {
+func oakBoard(t testing.TB, name string, width, thickness float64, ring species.RingAngle) panel.Board {
 	t.Helper()
 	w, err := species.Lookup("oak")
 	require.NoError(t, err)
@@ -184,8 +184,8 @@ func TestExtremes(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	o := object(oakBoard(t, "a", 300, 15, 0))
-	_, err := Prepare(o, Fine)
-	assert.ErrorContains(t, err, "not built")
+	_, err := Prepare(o, Fine+1)
+	assert.ErrorContains(t, err, "setting must be")
 	_, err = Prepare(&panel.Object{}, Quick)
 	assert.ErrorContains(t, err, "no board")
 	c, err := Prepare(o, Quick)

@@ -19,6 +19,7 @@ type restrained struct {
 	width  float64 // of the member along the panel's grain
 	depth  float64
 	glued  bool
+	flat   bool // it keeps itself and the panel flat
 	system *restraint.System
 	fix    []panel.Fixing
 	spread plan.Spread
@@ -119,6 +120,7 @@ func (c *Case) prepareMember(r *restrained, ys []float64, el float64, flat bool,
 		}
 		r.ref = append(r.ref, u)
 	}
+	r.flat = flat
 	var fix []restraint.Fixing
 	along := 0.0 // a nail is as long along the grain as across; a glue line as the member is wide
 	if r.glued {

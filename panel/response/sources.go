@@ -20,3 +20,12 @@ func Sources() []string {
 
 // Checks returns the checks of the relaxation that this package applies, for the command verify.
 func Checks() ([]verify.Row, error) { return creep.Checks() }
+
+// Findings returns what measured wood contradicts in the same.
+func Findings() ([]verify.Finding, error) {
+	rows, err := creep.Misses()
+	if err != nil {
+		return nil, err
+	}
+	return verify.Misses(rows)
+}

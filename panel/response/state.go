@@ -11,6 +11,7 @@ import (
 // State is the panel in balance with a humidity held for a season. Lengths mm, forces N.
 type State struct {
 	Label         string        // of a record: driest, middle, dampest
+	Time          time.Time     // of a course; zero otherwise
 	RH            moisture.RH   // mean over the width
 	BoardRH       []moisture.RH // by board
 	MC            moisture.MC   // mean over the width

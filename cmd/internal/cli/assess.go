@@ -1,13 +1,11 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,7 +13,6 @@ import (
 	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/moisture"
-	"crossgrain/moisture/record"
 	"crossgrain/panel"
 	"crossgrain/panel/assessment"
 	"crossgrain/panel/response"
@@ -23,7 +20,9 @@ import (
 
 type assessOptions struct {
 	common
-	png bool
+	recordFlags
+	png      bool
+	scenario string
 }
 
 func newAssess(e env) *cobra.Command {
@@ -33,18 +32,23 @@ func newAssess(e env) *cobra.Command {
 		Short: "what moves, what is near its limit, how far the humidity may go",
 		Long: `assess reads a panel file and tells, over a range of humidity or a record, how
 the panel moves and warps, what holds it back, which part gives way first, and
-the range in which no limit of the calculation is reached. Each humidity is
-taken as held for a season. Without PANEL the built-in invented example is used.
+the range in which no limit of the calculation is reached. Each humidity of a
+range is taken as held for a season. A record is followed step by step, with the
+moisture through the thickness of each board, creep and crushing; with --quick
+only its running means are taken. Without PANEL the built-in invented example is
+used.
 
 It calculates from a description and has not seen the panel. Supports, splits
 and loan terms are decided by a structural conservator after examination.`,
-		Example: "  crossgrain assess\n  crossgrain assess panel.toml --rh 40..60 --out report\n  crossgrain assess panel.toml --record room.csv --format json",
+		Example: "  crossgrain assess\n  crossgrain assess panel.toml --rh 40..60 --out report\n  crossgrain assess panel.toml --record room.csv --format json\n  crossgrain assess panel.toml --scenario \"step to 30 % RH, return after 3 days\"",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return o.run(cmd, e, args)
 		},
 	}
-	o.bind(cmd, "out", "format", "rh", "temp", "record", "seed", "quick", "fail-on-limit")
+	o.common.bind(cmd, "out", "format", "rh", "temp", "record", "seed", "quick", "fail-on-limit")
+	o.recordFlags.bind(cmd)
+	cmd.Flags().StringVar(&o.scenario, "scenario", "", "made climate `TEXT` instead of a record, such as \"step to 35 % RH, hold 60 days\"")
 	cmd.Flags().BoolVar(&o.png, "png", false, "with --out, write the figures as PNG too")
 	return cmd
 }
@@ -60,6 +64,11 @@ func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
 	p, invented, err := readPanel(args)
 	if err != nil {
 		return err
+	}
+	if o.scenario != "" {
+		if err := o.making(cmd, &q, p); err != nil {
+			return err
+		}
 	}
 	r, err := assessment.Assess(cmd.Context(), p, q)
 	if err != nil {
@@ -83,8 +92,8 @@ func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
 // question is the range or record that is asked about.
 func (o *assessOptions) question(cmd *cobra.Command) (assessment.Question, error) {
 	q := assessment.Question{Setting: response.Quick}
-	if o.rh != "" && o.record != "" {
-		return q, badUsage(cmd, "", "give either --rh or --record")
+	if given(o.rh)+given(o.record)+given(o.scenario) > 1 {
+		return q, badUsage(cmd, "", "give either --rh or --record or --scenario, one of them")
 	}
 	if cmd.Flags().Changed("temp") {
 		if !(o.temp >= -20 && o.temp <= 60) {
@@ -101,15 +110,41 @@ func (o *assessOptions) question(cmd *cobra.Command) (assessment.Question, error
 		q.Low, q.High = moisture.Percent(low), moisture.Percent(high)
 	}
 	if o.record != "" {
-		src, err := readFile(o.record, maxRecord)
+		rec, reading, _, err := o.recordFlags.read(cmd, []string{o.record})
 		if err != nil {
 			return q, err
 		}
-		if q.Record, err = record.ReadCSV(o.record, src); err != nil {
-			return q, err
+		remarkOn(cmd, reading)
+		q.Record = rec
+		if !o.quick {
+			q.Setting = response.Coarse
 		}
 	}
 	return q, nil
+}
+
+// making makes the climate of a scenario.
+func (o *assessOptions) making(cmd *cobra.Command, q *assessment.Question, p *panel.Panel) error {
+	m, err := parseScenario(cmd, o.scenario)
+	if err != nil {
+		return err
+	}
+	if !o.quick {
+		q.Setting = response.Coarse
+	}
+	in, err := q.Panel(p)
+	if err != nil {
+		return err
+	}
+	return m.make(cmd, q, in, o.scenario)
+}
+
+// given counts a flag that has a value.
+func given(s string) int {
+	if s == "" {
+		return 0
+	}
+	return 1
 }
 
 // The largest files that are read, in bytes.
@@ -182,36 +217,17 @@ func (o *assessOptions) print(w io.Writer, doc *report.Assess) error {
 // writeFolder writes the page, its data and its figures. Everything is made before anything is
 // written.
 func (o *assessOptions) writeFolder(ctx context.Context, e env, doc *report.Assess, r *assessment.Result) error {
-	files := map[string][]byte{}
-	var order []string
-	add := func(name string, make func(io.Writer) error) error {
-		var b bytes.Buffer
-		if err := make(&b); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-		files[name], order = b.Bytes(), append(order, name)
-		return ctx.Err()
-	}
-	var page []report.Figure
+	b := newBundle(ctx)
+	var figs []drawn
 	if !o.quick {
-		for _, f := range figures(doc, r) {
-			svg := f.ID + ".svg"
-			if err := add(svg, f.File); err != nil {
-				return err
-			}
-			if o.png {
-				if err := add(f.ID+".png", func(w io.Writer) error { return f.PNG(w, 200) }); err != nil {
-					return err
-				}
-			}
-			var bare strings.Builder
-			if err := f.Bare(&bare); err != nil {
-				return fmt.Errorf("%s: %w", svg, err)
-			}
-			page = append(page, report.Figure{
-				ID: f.ID, Title: f.Title, Sentence: f.Sentence, SVG: bare.String(), Annex: f.annex, Table: f.table,
-			})
-		}
+		figs = figures(doc, r)
+	}
+	if err := b.draw(figs, o.png); err != nil {
+		return err
+	}
+	page, err := paged(figs)
+	if err != nil {
+		return err
 	}
 	for _, f := range []struct {
 		name  string
@@ -222,15 +238,13 @@ func (o *assessOptions) writeFolder(ctx context.Context, e env, doc *report.Asse
 		{"modes.csv", doc.WriteCSV},
 		{"report.txt", doc.WriteText},
 	} {
-		if err := add(f.name, f.write); err != nil {
+		if err := b.add(f.name, f.write); err != nil {
 			return err
 		}
 	}
-	for _, name := range order {
-		if err := writeWhole(filepath.Join(o.out, name), files[name]); err != nil {
-			return err
-		}
+	if err := b.write(o.out); err != nil {
+		return err
 	}
-	fmt.Fprintf(e.stderr, "wrote %s with %d figures\n", filepath.Join(o.out, "report.html"), len(page))
+	fmt.Fprintf(e.stderr, "wrote %s with %d figures\n", filepath.Join(o.out, "report.html"), len(figs))
 	return nil
 }

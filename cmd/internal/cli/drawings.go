@@ -75,7 +75,12 @@ func rangeFigure(meta figure.Meta, doc *report.Assess, r *assessment.Result) fig
 		f.AskedWords = "20 points either side"
 	case "record":
 		f.AskedWords = "what of the record reaches the wood"
-		f.Records = []figure.RecordStrip{{Name: "record", All: f.Asked}}
+		if rec := doc.Record; rec != nil {
+			f.Records = []figure.RecordStrip{{
+				Name: "record", All: figure.Span{LowPct: rec.MinPct, HighPct: rec.MaxPct},
+				Middle: figure.Span{LowPct: rec.P7Pct, HighPct: rec.P93Pct},
+			}}
+		}
 	}
 	c := doc.CalculatedRange
 	if c.Nominal != nil {

@@ -21,11 +21,20 @@ type drawn struct {
 func figures(doc *report.Assess, r *assessment.Result) []drawn {
 	meta := figure.Meta{Invented: doc.Invented}
 	set := figure.Setting{UsedToPct: doc.UsedTo.RHPct, LowPct: doc.Range.LowRHPct, HighPct: doc.Range.HighRHPct}
-	out := []drawn{
-		{Figure: backFigure(meta, r)},
-		{Figure: sectionFigure(meta, doc, r)},
-		{Figure: rangeFigure(meta, doc, r)},
-		{Figure: givesWay(meta, doc)},
+	out := []drawn{{Figure: backFigure(meta, r)}, {Figure: sectionFigure(meta, doc, r)}}
+	if r.Year != nil {
+		out = append(out, drawn{Figure: yearFigure(meta, doc, r).Draw()})
+	}
+	out = append(out, drawn{Figure: rangeFigure(meta, doc, r)}, drawn{Figure: givesWay(meta, doc)})
+	if w := doc.Wait; w != nil && w.Withheld == "" {
+		f := waitFigure(meta, doc, r.Wait)
+		if w.ByRoom != nil {
+			f.Reading = "case"
+			room := waitFigure(meta, doc, r.Wait.ByRoom)
+			room.ID, room.Title, room.Reading = "how-long-room", "How long can it wait in its closed case?", "room"
+			out = append(out, drawn{Figure: room.Draw(), table: w.ByRoom.Table()})
+		}
+		out = append(out, drawn{Figure: f.Draw(), table: w.Table()})
 	}
 	if shares := worstShares(meta, set, doc); len(shares.Curves) > 0 {
 		out = append(out, drawn{Figure: shares.Draw(), table: sharesTable(shares)})
@@ -41,6 +50,9 @@ func figures(doc *report.Assess, r *assessment.Result) []drawn {
 		if e := energy(meta, l, r); len(e.LengthMM) > 0 {
 			out = append(out, drawn{Figure: e.Draw(), annex: true})
 		}
+	}
+	if r.Year != nil && len(r.Year.Profiles) > 0 {
+		out = append(out, drawn{Figure: thicknessFigure(meta, r).Draw(), annex: true})
 	}
 	for _, s := range sorption(meta, set, r) {
 		out = append(out, drawn{Figure: s.Draw(), annex: true})

@@ -29,7 +29,7 @@ func (c *common) bind(cmd *cobra.Command, names ...string) {
 		"rh":     func() { f.StringVar(&c.rh, "rh", "", "relative humidity in % RH, as a range `LOW..HIGH`") },
 		"temp":   func() { f.Float64Var(&c.temp, "temp", 20, "air temperature `T` in °C") },
 		"record": func() {
-			f.StringVar(&c.record, "record", "", "humidity record `FILE` (CSV: time, °C, % RH) instead of a range")
+			f.StringVar(&c.record, "record", "", "humidity record `FILE` instead of a range, read as the command record reads it")
 		},
 		"seed":  func() { f.IntVar(&c.seed, "seed", 1, "starting number `N` of the draws") },
 		"quick": func() { f.BoolVar(&c.quick, "quick", false, "closed forms only, no figures") },

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"os"
+	"path/filepath"
 	"strconv"
 	"testing"
 
@@ -18,7 +19,12 @@ func TestMain(m *testing.M) {
 // TestScripts runs testdata/*.txt, one topic each. "exits 2 crossgrain ..." asks for an exit code.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
-		Dir:  "testdata",
+		Dir: "testdata",
+		Setup: func(e *testscript.Env) error {
+			records, err := filepath.Abs(filepath.Join("..", "..", "..", "testdata", "records"))
+			e.Setenv("RECORDS", records)
+			return err
+		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
 	})
 }

@@ -7,6 +7,8 @@ import (
 
 	"crossgrain/cmd/internal/report"
 	"crossgrain/moisture"
+	"crossgrain/moisture/profile"
+	"crossgrain/moisture/record/scenario"
 	"crossgrain/panel/fracture"
 	"crossgrain/panel/response"
 	"crossgrain/panel/restraint"
@@ -35,7 +37,11 @@ No published value checks joins, splits or cradles on a real painting.`,
 			if err != nil {
 				return &faultError{err}
 			}
-			doc := report.NewVerify(head("verify"), verify.Run(rows))
+			findings, err := allFindings()
+			if err != nil {
+				return &faultError{err}
+			}
+			doc := report.NewVerify(head("verify"), verify.Run(rows), findings)
 			if err := c.write(e.stdout, doc); err != nil {
 				return err
 			}
@@ -57,6 +63,8 @@ func allChecks() ([]verify.Row, error) {
 		checks func() ([]verify.Row, error)
 	}{
 		{"moisture", moisture.Checks},
+		{"moisture through the thickness", profile.Checks},
+		{"climates of buildings", scenario.Checks},
 		{"species", species.Checks},
 		{"section", section.Checks},
 		{"restraint", restraint.Checks},
@@ -68,6 +76,19 @@ func allChecks() ([]verify.Row, error) {
 			return nil, fmt.Errorf("checks of %s: %w", p.name, err)
 		}
 		all = append(all, rows...)
+	}
+	return all, nil
+}
+
+// allFindings gathers what is known not to be met.
+func allFindings() ([]verify.Finding, error) {
+	var all []verify.Finding
+	for _, of := range [...]func() ([]verify.Finding, error){profile.Findings, response.Findings} {
+		found, err := of()
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
 	}
 	return all, nil
 }

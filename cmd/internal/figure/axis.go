@@ -48,7 +48,7 @@ func step(extent float64, most int) float64 {
 // ticks are the multiples of d from lo to hi.
 func ticks(lo, hi, d float64) []float64 {
 	var out []float64
-	if !(d > 0) || (hi-lo)/d > 200 {
+	if !(d > 0) || !((hi-lo)/d <= 200) {
 		return nil
 	}
 	for i := math.Ceil(lo/d - 1e-9); i*d <= hi+d*1e-9; i++ {

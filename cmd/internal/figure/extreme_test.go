@@ -54,7 +54,7 @@ func extremes() []named {
 		{"x-panel-many", manyParts(false).Draw()}, {"x-panel-many-level", manyParts(true).Draw()},
 		{"x-movement-many", manyBoards().Draw()}, {"x-forces-many", manyForces().Draw()},
 	}
-	return out
+	return append(out, recordExtremes()...)
 }
 
 func oneBoard() Section {

@@ -113,6 +113,8 @@ func (f Figure) svg(w io.Writer, titled bool, attributes, words string) error {
 	}
 	rest = strings.ReplaceAll(rest, "font-family:Liberation Sans;font-variant:normal;", "font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")
 	rest = strings.ReplaceAll(rest, "font-style:normal;", "")
+	rest = strings.ReplaceAll(rest, "data:image/jpg;base64,iVBOR", "data:image/png;base64,iVBOR") // the canvas misnames it
+	rest = strings.ReplaceAll(rest, "<image ", `<image preserveAspectRatio="none" `)
 	_, err := fmt.Fprintf(w, "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%.5gpt\" height=\"%.5gpt\" viewBox=\"0 0 %.5g %.5g\" %s>\n%s%s",
 		f.W.Points(), h.Points(), f.W.Points(), h.Points(), attributes, words, strings.TrimLeft(rest, "\n"))
 	return err

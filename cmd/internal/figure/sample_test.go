@@ -214,12 +214,12 @@ type named struct {
 }
 
 func samples() []named {
-	return []named{
+	return append([]named{
 		{"1-panel", samplePanel().Draw()}, {"1-cradle", sampleCradle().Draw()},
 		{"2-section", sampleSection().Draw()}, {"3-range", sampleRange().Draw()},
 		{"5-gives-way", sampleBars().Draw()}, {"6-shares", sampleShares().Draw()},
 		{"7-movement", sampleMovement().Draw()}, {"8-crack", sampleCrack().Draw()},
 		{"9-forces", sampleForces().Draw()}, {"annex-energy", sampleEnergy().Draw()},
 		{"annex-sorption", sampleSorption().Draw()}, {"annex-means", sampleMeans().Draw()},
-	}
+	}, recordSamples()...)
 }

@@ -38,6 +38,8 @@ type Assess struct {
 	Cautions        []string        `json:"cautions"`
 	Sources         []Source        `json:"sources"`
 	Record          *Record         `json:"record,omitempty"`
+	Year            *Year           `json:"year,omitempty"` // the course of the record
+	Wait            *Wait           `json:"wait"`           // how long a humidity may stand
 }
 
 // Panel is what the panel is.
@@ -128,6 +130,7 @@ type Mode struct {
 	NoLimit   bool     `json:"no_limit"`
 	SetsRange bool     `json:"sets_range"`
 	Evidence  string   `json:"evidence"`
+	At        *When    `json:"at,omitempty"` // of a record
 }
 
 // Board is one board's movement.
@@ -242,6 +245,11 @@ type Record struct {
 	First   string        `json:"first"`
 	Last    string        `json:"last"`
 	MeanPct float64       `json:"mean_rh_pct"`
+	MinPct  float64       `json:"min_rh_pct"`
+	MaxPct  float64       `json:"max_rh_pct"`
+	P7Pct   float64       `json:"p7_rh_pct"` // between it and the next lie 86 of 100 readings
+	P93Pct  float64       `json:"p93_rh_pct"`
+	Damp    float64       `json:"share_above_75_rh_pct"` // of its hours, 0 to 1
 	Boards  []RecordBoard `json:"boards"`
 	Words   string        `json:"words"`
 }

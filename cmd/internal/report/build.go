@@ -45,7 +45,9 @@ func Build(r *assessment.Result, m Meta) Assess {
 		a.Sweep = append(a.Sweep, state(s))
 	}
 	for _, w := range r.Worst {
-		a.Worst = append(a.Worst, mode(w.Demand, w.Band, w.RH))
+		m := mode(w.Demand, w.Band, w.RH)
+		m.At = when(r, w)
+		a.Worst = append(a.Worst, m)
 	}
 	a.CalculatedRange = calculatedRange(r.Range)
 	a.Boards = boards(r)
@@ -60,9 +62,31 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.Handling, a.Frame = handling(r), frame(r)
 	a.Evidence = evidence(r).String()
 	a.Record = recordOf(r, m.Record)
+	a.Year, a.Wait = yearOf(r), waitOf(r.Wait)
+	a.spreadOf(m.Record)
 	a.Sources = bibliography(r)
 	a.Sentences = a.Opening()
 	return a
+}
+
+// spreadOf adds how the readings of a record are spread. Boards that follow it step by step have no
+// running means.
+func (a *Assess) spreadOf(rec *record.Record) {
+	if rec == nil {
+		return
+	}
+	st := rec.Stats()
+	r := a.Record
+	r.MinPct, r.MaxPct, r.P7Pct, r.P93Pct = 100*st.MinRH, 100*st.MaxRH, 100*st.RH.P7, 100*st.RH.P93
+	if st.HoursCovered > 0 {
+		r.Damp = st.HoursAbove75 / st.HoursCovered
+	}
+	if a.Year != nil {
+		r.Words, r.Boards = say("record.followed", "step", whole(a.Year.StepH)), nil
+	}
+	if r.Damp >= 0.01 {
+		r.Words += " " + say("record.damp", "n", of100(r.Damp))
+	}
 }
 
 func describe(o *panel.Object, known int) Panel {

@@ -120,8 +120,8 @@ func recordOf(r *assessment.Result, rec *record.Record) *Record {
 	}
 	st := rec.Stats()
 	out := &Record{
-		File: rec.Name, Rows: st.Readings, First: st.From.Format("2 Jan 2006 15:04"),
-		Last: st.To.Format("2 Jan 2006 15:04"), MeanPct: 100 * st.MeanRH, Words: say("record.words"),
+		File: rec.Name, Rows: st.Readings, First: civil(rec, 0), Last: civil(rec, len(rec.Times)-1),
+		MeanPct: 100 * st.MeanRH, Words: say("record.words"),
 	}
 	for i, b := range r.Windows {
 		row := RecordBoard{Part: "board." + b.Name, WindowDays: b.Window.Hours() / 24}
@@ -138,6 +138,14 @@ func recordOf(r *assessment.Result, rec *record.Record) *Record {
 		out.Boards = append(out.Boards, row)
 	}
 	return out
+}
+
+// civil writes the time of a reading as clocks at the place show it.
+func civil(rec *record.Record, i int) string {
+	if i < 0 || i >= len(rec.Times) {
+		return "–"
+	}
+	return rec.Civil(i).Format("2 Jan 2006 15:04")
 }
 
 // bibliography lists the published sources of what was used, in the order of the bibliography.

@@ -37,7 +37,10 @@ func (a Assess) climate() []string {
 		used = say("head.usedto.words", "rh", rh, "temp", temp, "words", w)
 	}
 	asked := "head.asked." + a.Range.From
-	if !known(asked) {
+	switch {
+	case a.Year != nil:
+		asked = "head.asked.followed"
+	case !known(asked):
 		asked = "head.asked.asked"
 	}
 	return []string{used, say(asked, "low", whole(a.Range.LowRHPct), "high", whole(a.Range.HighRHPct))}

@@ -37,15 +37,20 @@ var pageTemplate = sync.OnceValues(func() (*template.Template, error) {
 // @font-face rules of the drawings' letters and may be empty. All text of the document is
 // escaped. It returns an error when a drawing holds more than drawing; then nothing is written.
 func (a Assess) WriteHTML(w io.Writer, figs []Figure, fontCSS string) error {
+	p, err := a.page(figs)
+	if err != nil {
+		return err
+	}
+	return p.write(w, fontCSS)
+}
+
+// write fills the template and writes it whole.
+func (p *page) write(w io.Writer, fontCSS string) error {
 	t, err := pageTemplate()
 	if err != nil {
 		return err
 	}
 	style, err := pageFiles.ReadFile("page/page.css")
-	if err != nil {
-		return err
-	}
-	p, err := a.page(figs)
 	if err != nil {
 		return err
 	}
@@ -64,14 +69,18 @@ func (a Assess) running() template.CSS {
 	if name == "" {
 		name = a.title()
 	}
+	return running(name, say("caution.foot"), a.Invented)
+}
+
+func running(name, foot string, invented bool) template.CSS {
 	mark := ""
-	if a.Invented {
+	if invented {
 		mark = "@top-right{content:" + cssString(say("invented.mark")) + "}"
 	}
 	sheet := strings.NewReplacer("%n", `" counter(page) "`, "%t", `" counter(pages) "`).
 		Replace(`"` + say("sheet.of", "n", "%n", "total", "%t") + `"`)
 	return template.CSS("@page{@top-left{content:" + cssString(name) + "}" + mark +
-		"@bottom-left{content:" + cssString(say("caution.foot")) + "}@bottom-right{content:" + sheet + "}}")
+		"@bottom-left{content:" + cssString(foot) + "}@bottom-right{content:" + sheet + "}}")
 }
 
 // cssString quotes s for a style sheet: everything but letters, digits and spaces is written as
@@ -151,10 +160,15 @@ func (a Assess) page(figs []Figure) (*page, error) {
 	if t := a.rangeTable(); len(t.Rows) > 0 {
 		p.Range.Table, p.Range.Lead = &t, say("range.lead")
 	}
+	return p, p.hang(figs)
+}
+
+// hang puts the figures into the page, those of the annex apart.
+func (p *page) hang(figs []Figure) error {
 	for _, f := range figs {
 		svg, err := inlineSVG(f)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		if f.Annex {
 			p.AnnexFigures = append(p.AnnexFigures, figureView{f, svg})
@@ -162,7 +176,7 @@ func (a Assess) page(figs []Figure) (*page, error) {
 			p.Figures = append(p.Figures, figureView{f, svg})
 		}
 	}
-	return p, nil
+	return nil
 }
 
 func nonEmpty(texts ...string) []string {

@@ -55,6 +55,24 @@ func (a Assess) sections() []section {
 		}
 		c = append(c, s)
 	}
+	if y := a.Year; y != nil {
+		t := y.table()
+		c = append(c, section{ID: "year", Title: say("year.title"), Paras: nonEmpty(y.Words...), Table: &t})
+	}
+	if w := a.Wait; w != nil {
+		s := section{ID: "wait", Title: say("wait.title"), Paras: nonEmpty(w.paras()...), Whole: true}
+		if t := w.table(); len(t.Rows) > 0 {
+			s.Table = &t
+		}
+		c = append(c, s)
+		if t, words := w.roomTable(); words != "" {
+			s := section{ID: "wait-room", Title: say("wait.room.title"), Paras: []string{words}, Whole: true}
+			if len(t.Rows) > 0 {
+				s.Table = &t
+			}
+			c = append(c, s)
+		}
+	}
 	c.list("warnings", a.remarks())
 	c.list("notused", a.NotUsed)
 	return c
@@ -84,15 +102,25 @@ func (a Assess) worstView() worstView {
 			Part: PartWords(m.Part), Mode: ModeWords(m.Mode), RH: whole(m.RHPct), Share: tenthsDoubt(m),
 			Evidence: m.Evidence, Bar: barSVG(m.Share, m.ShareHigh),
 		}
-		if !m.SetsRange {
-			r.Note = say("worst.notrange")
-		}
+		r.Note = m.note()
 		v.Rows = append(v.Rows, r)
 	}
 	if rest > 0 {
 		v.Rest = plural("worst.rest", rest)
 	}
 	return v
+}
+
+// note says when a mode was worst, of a record, and whether it sets no range.
+func (m Mode) note() string {
+	var out []string
+	if m.At != nil {
+		out = append(out, dated(m.At.Time))
+	}
+	if !m.SetsRange {
+		out = append(out, say("worst.notrange"))
+	}
+	return strings.Join(out, "; ")
 }
 
 // barSVG draws a share of limit: dark as described, hatched to the unfavourable end, an upright

@@ -28,6 +28,19 @@ func (a Assess) WriteText(w io.Writer) error {
 		t.paras(a.recordLead(), a.Record.Words)
 		t.rows(a.recordTable())
 	}
+	if y := a.Year; y != nil {
+		t.title("year")
+		t.paras(y.Words...)
+		t.rows(y.table())
+	}
+	if w := a.Wait; w != nil {
+		t.title("wait")
+		t.paras(w.paras()...)
+		t.rows(w.table())
+		room, words := w.roomTable()
+		t.paras(words)
+		t.rows(room)
+	}
 	t.table("assumed", a.assumedTable())
 	t.list("notused", a.NotUsed)
 	t.list("warnings", a.remarks())
@@ -84,8 +97,12 @@ func (a Assess) textWorst(t *textPage) {
 		say("worst.head.part"), say("worst.head.mode"), say("worst.head.rh"), say("worst.head.bar"), say("worst.head.share"),
 	}}
 	for _, m := range shown {
+		what := ModeWords(m.Mode)
+		if m.At != nil {
+			what += ", " + dated(m.At.Time)
+		}
 		tb.Rows = append(tb.Rows, []string{
-			PartWords(m.Part), ModeWords(m.Mode), whole(m.RHPct), Bar(m.Share, m.ShareHigh), tenthsDoubt(m),
+			PartWords(m.Part), what, whole(m.RHPct), Bar(m.Share, m.ShareHigh), tenthsDoubt(m),
 		})
 	}
 	t.title("worst")
@@ -137,9 +154,14 @@ func (t *textPage) hang(mark, s string) {
 }
 
 // title begins a section named key.title.
-func (t *textPage) title(key string) {
+func (t *textPage) title(key string) { t.titled(say(key + ".title")) }
+
+// titled begins a section with a heading of its own.
+func (t *textPage) titled(heading string) {
 	t.line("")
-	t.line(strings.ToUpper(say(key + ".title")))
+	for _, l := range wrap(strings.ToUpper(heading), columns) {
+		t.line(l)
+	}
 }
 
 // table writes a section with its lead, when the table has rows.

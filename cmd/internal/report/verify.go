@@ -14,6 +14,21 @@ type Verify struct {
 	Head
 	Checks []Checked `json:"checks"`
 	Failed int       `json:"failed"`
+	// Findings are published values that the models do not meet; they are no checks and do not fail.
+	Findings []Unmet `json:"findings"`
+}
+
+// Unmet is a published value beside what is predicted; the ends are alike where one value is, and null
+// where there is none.
+type Unmet struct {
+	ID       string   `json:"id"`
+	What     string   `json:"what"`
+	Measured float64  `json:"measured"`
+	Low      *float64 `json:"predicted_low"`
+	High     *float64 `json:"predicted_high"`
+	Unit     string   `json:"unit"`
+	Remark   string   `json:"remark"`
+	Source   string   `json:"source"`
 }
 
 // Checked is one check carried out. For measured wood Expected is the measurement, and Low and
@@ -34,9 +49,16 @@ type Checked struct {
 }
 
 // NewVerify makes the document from results in their order.
-func NewVerify(h Head, results []verify.Result) Verify {
+func NewVerify(h Head, results []verify.Result, findings []verify.Finding) Verify {
 	h.Format, h.Kind = 1, "verify"
-	v := Verify{Head: h}
+	v := Verify{Head: h, Findings: []Unmet{}}
+	for _, f := range findings {
+		u := Unmet{ID: f.ID, What: f.What, Measured: f.Measured, Unit: f.Unit, Remark: f.Remark, Source: f.Source}
+		if !math.IsNaN(f.Low) && !math.IsInf(f.Low, 0) && !math.IsNaN(f.High) && !math.IsInf(f.High, 0) {
+			u.Low, u.High = &f.Low, &f.High
+		}
+		v.Findings = append(v.Findings, u)
+	}
 	for _, r := range results {
 		c := Checked{
 			ID: r.Row.ID, What: r.Row.What, Kind: string(r.Row.Kind), Expected: r.Row.Want, Unit: r.Row.Unit,
@@ -69,6 +91,7 @@ func (v Verify) WriteText(w io.Writer) error {
 		v.kind(t, string(k.kind), say(k.title))
 	}
 	v.kind(t, "", say("verify.other"))
+	v.findings(t)
 	t.line("")
 	t.paras(say("verify.lead", "n", fmt.Sprint(len(v.Checks))) + " " + plural("verify.failed", v.Failed))
 	return t.to(w)
@@ -87,6 +110,27 @@ func (v Verify) kind(t *textPage, kind, title string) {
 			begun = true
 		}
 		c.text(t)
+	}
+}
+
+// findings writes what is not met, with its source.
+func (v Verify) findings(t *textPage) {
+	if len(v.Findings) == 0 {
+		return
+	}
+	t.line("")
+	t.paras(say("verify.findings"))
+	for _, f := range v.Findings {
+		t.hang("      ", f.ID+"  "+f.What)
+		if f.Low != nil && *f.Low == *f.High {
+			t.hang("      ", say("verify.finding.value", "measured", numeral(f.Measured), "got", numeral(*f.Low), "unit", f.Unit))
+		} else if f.Low != nil {
+			t.hang("      ", say("verify.row.band", "expected", numeral(f.Measured), "low", numeral(*f.Low), "high", numeral(*f.High), "unit", f.Unit))
+		}
+		if f.Remark != "" {
+			t.hang("      ", f.Remark)
+		}
+		t.hang("      ", say("verify.row.source", "source", f.Source))
 	}
 }
 

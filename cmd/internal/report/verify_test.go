@@ -22,7 +22,7 @@ func TestNewVerify(t *testing.T) {
 			Got: func() (float64, error) { return 0, errors.New("outside") }},
 		{ID: "E", What: "no source", Kind: verify.Closed, Got: value(0)},
 	}
-	v := NewVerify(Head{Version: "devel"}, verify.Run(rows))
+	v := NewVerify(Head{Version: "devel"}, verify.Run(rows), []verify.Finding{{ID: "F1", What: "what is not met", Unit: "-", Measured: 2, Low: 3, High: 3, Source: "made for this test"}})
 	assert.Equal(t, 3, v.Failed)
 	assert.Equal(t, "verify", v.Kind)
 	assert.InDelta(t, 0.2, v.Checks[1].Tolerance, 1e-12, "a relative tolerance is given in the unit")

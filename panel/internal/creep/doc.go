@@ -1,5 +1,6 @@
 // Package creep holds what is left of a stress across the grain when time passes or moisture moves:
-// relaxation of a Kelvin chain, creep driven by changing moisture, and compression set.
+// relaxation of a Kelvin chain, creep driven by changing moisture, and compression set. A [Strip] is
+// a board in layers that does all three, hour by hour, with what holds it and what is glued to it.
 //
 // # Units and signs
 //
@@ -16,5 +17,5 @@
 // The tests behind the chains of [Spruce] ran about 30 days, so the slowest element (2000 h) is an
 // extrapolation, and the scatter of single coefficients is as large as their means. A chain ends at
 // about a third of the elastic stress; what goes beyond that is creep driven by moisture
-// ([MoistureDriven]) or set ([Bar]).
+// ([MoistureDriven]) or crushing (Limit of [Spec]). What measured wood contradicts stands in [Misses].
 package creep

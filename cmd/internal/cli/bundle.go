@@ -1,0 +1,72 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"crossgrain/cmd/internal/report"
+)
+
+// bundle is the content of an output folder. Everything is made before anything is written.
+type bundle struct {
+	ctx   context.Context
+	files map[string][]byte
+	order []string
+}
+
+func newBundle(ctx context.Context) *bundle { return &bundle{ctx: ctx, files: map[string][]byte{}} }
+
+// add makes one file of the folder.
+func (b *bundle) add(name string, make func(io.Writer) error) error {
+	var buf bytes.Buffer
+	if err := make(&buf); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	b.files[name], b.order = buf.Bytes(), append(b.order, name)
+	return b.ctx.Err()
+}
+
+// draw adds the figures as SVG, and as PNG where that is asked for.
+func (b *bundle) draw(figs []drawn, png bool) error {
+	for _, f := range figs {
+		if err := b.add(f.ID+".svg", f.File); err != nil {
+			return err
+		}
+		if !png {
+			continue
+		}
+		if err := b.add(f.ID+".png", func(w io.Writer) error { return f.PNG(w, 200) }); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// write writes the folder.
+func (b *bundle) write(dir string) error {
+	for _, name := range b.order {
+		if err := writeWhole(filepath.Join(dir, name), b.files[name]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// paged makes figures ready to stand in a page.
+func paged(figs []drawn) ([]report.Figure, error) {
+	var out []report.Figure
+	for _, f := range figs {
+		var bare strings.Builder
+		if err := f.Bare(&bare); err != nil {
+			return nil, fmt.Errorf("%s.svg: %w", f.ID, err)
+		}
+		out = append(out, report.Figure{
+			ID: f.ID, Title: f.Title, Sentence: f.Sentence, SVG: bare.String(), Annex: f.annex, Table: f.table,
+		})
+	}
+	return out, nil
+}

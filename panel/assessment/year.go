@@ -1,0 +1,99 @@
+package assessment
+
+import (
+	"context"
+	"time"
+
+	"crossgrain/moisture"
+	"crossgrain/panel/response"
+)
+
+// along follows the record hour by hour and keeps of it what the report needs: each mode and part at
+// its worst, with its time, and the driest, the middle and the dampest state of the wood.
+type along struct {
+	year         *response.Year
+	worst        []timed
+	driest, damp response.State
+	any          bool
+	low, high    moisture.RH
+}
+
+// timed is a demand with the state it was found in.
+type timed struct {
+	response.Demand
+	rh   moisture.RH
+	time time.Time
+}
+
+func followed(ctx context.Context, c *response.Case, q Question) (*along, error) {
+	a := &along{low: 1}
+	var err error
+	a.year, err = c.Follow(ctx, course{q.Record}, a)
+	return a, err
+}
+
+// Take keeps what stands out of one state.
+func (a *along) Take(s *response.State) error {
+	for _, rh := range s.BoardRH {
+		a.low, a.high = min(a.low, rh), max(a.high, rh)
+	}
+	if !a.any || s.MC < a.driest.MC {
+		a.driest = *s
+	}
+	if !a.any || s.MC > a.damp.MC {
+		a.damp = *s
+	}
+	a.any = true
+	for j, d := range s.Demands {
+		a.keep(j, timed{d, s.RH, s.Time})
+	}
+	return nil
+}
+
+// keep takes a demand if it is the worst of its mode and part so far; j is where it is likely to stand.
+func (a *along) keep(j int, t timed) {
+	if j >= len(a.worst) || !a.worst[j].same(t) {
+		for j = range a.worst {
+			if a.worst[j].same(t) {
+				break
+			}
+		}
+		if j >= len(a.worst) || !a.worst[j].same(t) {
+			a.worst = append(a.worst, t)
+			return
+		}
+	}
+	if w := &a.worst[j]; t.Share() > w.Share() || t.Unlimited() && t.Value > w.Value {
+		*w = t
+	}
+}
+
+func (t timed) same(o timed) bool { return t.Mode == o.Mode && t.Part == o.Part }
+
+// states are the three states that are told in full.
+func (a *along) states(c *response.Case, d *doubt) ([]State, error) {
+	var mean moisture.RH
+	for _, day := range a.year.Days {
+		mean += moisture.RH(day.RH[0]+day.RH[1]) / 2
+	}
+	middle, err := c.Settle([]moisture.RH{mean / moisture.RH(len(a.year.Days))})
+	if err != nil {
+		return nil, err
+	}
+	a.driest.Label, middle[0].Label, a.damp.Label = "driest", "middle", "dampest"
+	var out []State
+	for _, s := range []response.State{a.driest, middle[0], a.damp} {
+		out = append(out, State{State: s, Bands: d.bands(&s)})
+	}
+	return out, nil
+}
+
+// worstOf lists each mode and part at its worst moment with its doubt.
+func (a *along) worstOf(d *doubt) []Worst {
+	out := make([]Worst, 0, len(a.worst))
+	for j, t := range a.worst {
+		out = append(out, Worst{Demand: t.Demand, Band: d.at(t.rh, j, t.Demand).band(t.Share()), RH: t.rh, Time: t.time})
+	}
+	byShare(out)
+	return out
+}
