@@ -42,6 +42,9 @@ type Result struct {
 	FindOut []FindOut        // what to find out about the panel, what matters most first
 	Year    *response.Year   // the course of a record; nil at setting quick
 	Wait    *Wait            // how long a humidity may stand
+	Case    *response.Case   // the panel as described, made ready; for figures
+	// Closed says why the closed forms stand alone for the cross-section, at a setting that is not quick.
+	Closed string
 }
 
 // State is one state with the doubt of its shares.
@@ -76,7 +79,14 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &Result{Panel: p, Object: o, Gates: p.Gates(), Setting: q.Setting, Windows: windows}
+	r := &Result{Panel: p, Object: o, Gates: p.Gates(), Setting: q.Setting, Windows: windows, Case: c}
+	plain := c // doubt compares closed forms with closed forms
+	if q.Setting != response.Quick {
+		if plain, err = q.prepare(o); err != nil {
+			return nil, err
+		}
+		r.Closed = c.Refine()
+	}
 	if r.Carried, err = c.Carried(); err != nil {
 		return nil, err
 	}
@@ -90,11 +100,13 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 		return nil, err
 	}
 	grid := r.grid()
-	d, err := doubtOver(ctx, p, c, q, grid)
+	d, err := doubtOver(ctx, p, plain, q, grid)
 	if err != nil {
 		return nil, err
 	}
-	r.Sweep = d.states
+	if r.Sweep, err = d.swept(c, grid); err != nil {
+		return nil, err
+	}
 	if err := r.fill(ctx, c, q, d, a); err != nil {
 		return nil, err
 	}

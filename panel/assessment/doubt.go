@@ -82,6 +82,19 @@ func doubtOver(ctx context.Context, p *panel.Panel, c *response.Case, q Question
 	return combine(grid, nominal, shares), nil
 }
 
+// swept settles the panel as described over the grid, with the doubt that was found.
+func (d *doubt) swept(c *response.Case, grid []moisture.RH) ([]State, error) {
+	states, err := c.Settle(grid)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]State, len(states))
+	for i := range states {
+		out[i] = State{State: states[i], Bands: d.bands(&states[i])}
+	}
+	return out, nil
+}
+
 // oneAtATime returns the shares with input i/2 moved up (even i) or down (odd i).
 func oneAtATime(p *panel.Panel, q Question, n, i int, grid []moisture.RH, nominal []response.State) ([][]float64, error) {
 	z := make([]float64, n)

@@ -55,6 +55,7 @@ func TestWorstMomentsAreTheGreatestOfTheCourse(t *testing.T) {
 	r := assess(t, source(t, "three_boards"), q)
 	c, err := q.prepare(r.Object)
 	require.NoError(t, err)
+	require.Empty(t, c.Refine())
 	var all every
 	y, err := c.Follow(context.Background(), course{rec}, &all)
 	require.NoError(t, err)

@@ -31,6 +31,7 @@ type Case struct {
 	boards     []board
 	restraints []restrained
 	lines      []line
+	grain      *endgrain // the cross-section by finite elements; nil before Refine
 }
 
 // Board says how one board follows the air.

@@ -109,6 +109,7 @@ func (f *follower) memoryBend() []float64 {
 // moment fills in what drives the present state, but for the humidities, and returns the free change of
 // width along the mean curve and with memory.
 func (f *follower) moment() (width, loop float64) {
+	var kept float64
 	for k := range f.c.boards {
 		b := &f.c.boards[k]
 		mean, memory := f.woods[f.which[k]].ends()
@@ -117,11 +118,9 @@ func (f *follower) moment() (width, loop float64) {
 		f.now.bend[k] = f.strips[k].free.Now().Kappa
 		both := f.strips[k].set()
 		f.now.set[k] = min(both[0], both[1])
-		kept := f.now.set[k] * b.Width
-		width += f.warp.width(k, f.now.mc[k]-b.used) + kept
-		loop += f.warp.width(k, f.now.loop[k]-b.used) + kept
+		kept += f.now.set[k] * b.Width
 	}
-	return width, loop
+	return f.warp.width(f.now.mc, f.now.bend) + kept, f.warp.width(f.now.loop, f.now.bend) + kept
 }
 
 // close ends a day: its states go to the sink.

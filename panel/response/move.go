@@ -24,15 +24,40 @@ func (c *Case) move(s *State, m moment) []float64 {
 		s.WidthLoop += b.across(m.loop[i]-b.used)*b.Width + kept
 	}
 	g := c.ground(du)
-	mean := c.overWidth(m.bend)
+	still := g
+	mean := c.overSag(m.bend)
 	g.curvature, g.curvatureLow, g.curvatureHigh = g.curvature+mean, g.curvatureLow+mean, g.curvatureHigh+mean
-	c.warp(s, free, g, du)
+	spread := c.warp(s, free, g, du)
+	if c.grain != nil {
+		c.refine(s, m, du, still, spread)
+	}
 	s.CupPassing = c.passing(du)
 	out := c.curvatures(free, g)
 	for i := range out {
-		out[i] += m.bend[i] - mean
+		out[i] += m.bend[i]
 	}
 	return out
+}
+
+// overSag averages a curvature of each board by what it does to the warp in the middle of the panel: a
+// board near the middle counts more than one at an edge,
+//
+//	f = Int kappa(x) min(x, L-x)/2 dx
+func (c *Case) overSag(v []float64) float64 {
+	l := c.o.Across
+	upTo := func(x float64) float64 { // of that integral for one curvature, over L^2/8
+		if x > l/2 {
+			return 1 - 2*(l-x)*(l-x)/(l*l)
+		}
+		return 2 * x * x / (l * l)
+	}
+	var sum, from float64
+	for i := range c.boards {
+		to := from + c.boards[i].Width
+		sum += v[i] * (upTo(math.Min(to, l)) - upTo(math.Min(from, l)))
+		from = to
+	}
+	return sum
 }
 
 // overWidth averages a value of each board over the panel's width.
@@ -49,7 +74,7 @@ func (c *Case) overWidth(v []float64) float64 {
 func (c *Case) curvatures(free []section.Free, g groundEffect) []float64 {
 	out := make([]float64, len(c.boards))
 	for i := range c.boards {
-		out[i] = g.curvature
+		out[i] = g.boards[i]
 		if c.boards[i].HeartKnown {
 			out[i] += free[i].Bend
 		}
@@ -72,11 +97,11 @@ func (c *Case) free(b *board, du moisture.MC, heartFront bool) section.Free {
 }
 
 // warp adds ring warp and ground warp. Positive: painted face rounded. Boards whose heart side is not
-// known are taken half way between their two turns, and widen the range by the other half.
-func (c *Case) warp(s *State, free []section.Free, g groundEffect, du []moisture.MC) {
+// known are taken half way between their two turns, and widen the range by the other half, which is returned.
+func (c *Case) warp(s *State, free []section.Free, g groundEffect, du []moisture.MC) (spread float64) {
 	sections := c.sections()
 	ring := section.Assemble(sections, free)
-	middle, spread, shape := ring.Cup, 0.0, slices.Clone(ring.Z)
+	middle, shape := ring.Cup, slices.Clone(ring.Z)
 	for i := range c.boards {
 		b := &c.boards[i]
 		if b.HeartKnown {
@@ -101,6 +126,7 @@ func (c *Case) warp(s *State, free []section.Free, g groundEffect, du []moisture
 	for i, x := range s.Stations { // parabola of the ground on top of the rings
 		s.Profile[i] += g.curvature * (half - (x-c.o.Across/2)*(x-c.o.Across/2)/2)
 	}
+	return spread
 }
 
 func (c *Case) sections() []section.Board {
@@ -117,36 +143,40 @@ func (c *Case) passing(du []moisture.MC) float64 {
 	if c.o.Back.Painted {
 		return 0
 	}
-	var curvature float64
+	curvature := make([]float64, len(c.boards))
 	for i := range c.boards {
 		b := &c.boards[i]
-		curvature += section.Passing(b.across(du[i]), b.Thickness) * b.Width / c.o.Across
+		curvature[i] = section.Passing(b.across(du[i]), b.Thickness)
 	}
-	return section.Sagitta(curvature, c.o.Across)
+	return section.Sagitta(c.overSag(curvature), c.o.Across)
 }
 
 // groundEffect is what the ground does to the warp, and the wood to the ground.
 type groundEffect struct {
 	curvature, curvatureLow, curvatureHigh float64
-	strainBack, strainFront                float64 // mechanical strain of the ground, NaN without one
+	strainBack, strainFront                float64   // mechanical strain of the ground, NaN without one
+	boards                                 []float64 // curvature of each board
 }
 
-// ground averages the layer stack over the boards by width.
+// ground works the layer stack out for each board and averages it by what each does to the warp.
 func (c *Case) ground(du []moisture.MC) groundEffect {
-	g := groundEffect{strainBack: math.NaN(), strainFront: math.NaN()}
+	return c.groundBy(du, func(g section.Ground) section.Ground { return g })
+}
+
+// groundBy is ground with the layers changed before they are used.
+func (c *Case) groundBy(du []moisture.MC, change func(section.Ground) section.Ground) groundEffect {
+	g := groundEffect{strainBack: math.NaN(), strainFront: math.NaN(), boards: make([]float64, len(c.boards))}
+	low, high := make([]float64, len(c.boards)), make([]float64, len(c.boards))
 	for i := range c.boards {
 		b := &c.boards[i]
-		front, back := layer(c.o.Front, b.left), layer(c.o.Back, b.left)
-		w := b.Width / c.o.Across
+		front, back := change(layer(c.o.Front, b.left)), change(layer(c.o.Back, b.left))
 		e := b.across(du[i])
 		wood := section.Layer{E: b.stiff * b.left, Thickness: b.Thickness, Width: 1, Strain: e}
 		r := section.OnWood(wood, front, back, e)
-		if c.o.Front.GroundState != "continuous" {
+		if front.State != "continuous" {
 			r.Curvature = (r.CurvatureLow + r.CurvatureHigh) / 2 // how far the cracks shut is not known
 		}
-		g.curvature += w * r.Curvature
-		g.curvatureLow += w * r.CurvatureLow
-		g.curvatureHigh += w * r.CurvatureHigh
+		g.boards[i], low[i], high[i] = r.Curvature, r.CurvatureLow, r.CurvatureHigh
 		if i == 0 || math.Abs(r.FrontStrain) > math.Abs(g.strainFront) {
 			g.strainFront = r.FrontStrain
 		}
@@ -154,6 +184,7 @@ func (c *Case) ground(du []moisture.MC) groundEffect {
 			g.strainBack = r.BackStrain
 		}
 	}
+	g.curvature, g.curvatureLow, g.curvatureHigh = c.overSag(g.boards), c.overSag(low), c.overSag(high)
 	return g
 }
 

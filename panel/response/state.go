@@ -22,6 +22,7 @@ type State struct {
 	CupLow        float64       // ends of the range left by ground and heart side
 	CupHigh       float64
 	CupPassing    float64    // largest passing cup after a sudden change from the used-to humidity
+	Section       *Section   // the cross-section by finite elements; nil where closed forms stand alone
 	Profile       []float64  // height of the back face at Stations, mm, chord through the edges
 	Stations      []float64  // places across, mm
 	GroundStrain  [2]float64 // mechanical strain of the ground: back, front (NaN: none)

@@ -109,7 +109,11 @@ func (c *Case) shares() (axial, bending []float64, err error) {
 		return nil, nil, err
 	}
 	s := &states[0]
-	free := 8 * s.Cup / (c.o.Across * c.o.Across)
+	cup := s.Cup
+	if s.Section != nil {
+		cup = s.Section.ClosedCup // what drives the members
+	}
+	free := 8 * cup / (c.o.Across * c.o.Across)
 	for k, r := range s.Restraints {
 		bend := 1.0
 		if !c.restraints[k].flat {

@@ -46,7 +46,7 @@ and loan terms are decided by a structural conservator after examination.`,
 			return o.run(cmd, e, args)
 		},
 	}
-	o.common.bind(cmd, "out", "format", "rh", "temp", "record", "seed", "quick", "fail-on-limit")
+	o.common.bind(cmd, "out", "format", "rh", "temp", "record", "seed", "quick", "fine", "fail-on-limit")
 	o.recordFlags.bind(cmd)
 	cmd.Flags().StringVar(&o.scenario, "scenario", "", "made climate `TEXT` instead of a record, such as \"step to 35 % RH, hold 60 days\"")
 	cmd.Flags().BoolVar(&o.png, "png", false, "with --out, write the figures as PNG too")
@@ -91,7 +91,15 @@ func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
 
 // question is the range or record that is asked about.
 func (o *assessOptions) question(cmd *cobra.Command) (assessment.Question, error) {
-	q := assessment.Question{Setting: response.Quick}
+	q := assessment.Question{Setting: response.Coarse}
+	switch {
+	case o.quick && o.fine:
+		return q, badUsage(cmd, "", "give either --quick or --fine")
+	case o.quick:
+		q.Setting = response.Quick
+	case o.fine:
+		q.Setting = response.Fine
+	}
 	if given(o.rh)+given(o.record)+given(o.scenario) > 1 {
 		return q, badUsage(cmd, "", "give either --rh or --record or --scenario, one of them")
 	}
@@ -116,9 +124,6 @@ func (o *assessOptions) question(cmd *cobra.Command) (assessment.Question, error
 		}
 		remarkOn(cmd, reading)
 		q.Record = rec
-		if !o.quick {
-			q.Setting = response.Coarse
-		}
 	}
 	return q, nil
 }
@@ -128,9 +133,6 @@ func (o *assessOptions) making(cmd *cobra.Command, q *assessment.Question, p *pa
 	m, err := parseScenario(cmd, o.scenario)
 	if err != nil {
 		return err
-	}
-	if !o.quick {
-		q.Setting = response.Coarse
 	}
 	in, err := q.Panel(p)
 	if err != nil {

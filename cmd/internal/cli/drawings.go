@@ -50,13 +50,14 @@ func shapeOf(r *assessment.Result, s assessment.State) figure.SectionShape {
 		Label: fmt.Sprintf("%s, %.0f %% RH", word, s.RH.Percent()), XMM: s.Stations, DzMM: s.Profile,
 		CupLowMM: s.CupLow, CupHigh: s.CupHigh,
 	}
-	per := len(s.Stations) / len(r.Object.Boards)
-	var before float64
-	for i, b := range r.Object.Boards {
-		for _, x := range s.Stations[i*per : (i+1)*per] {
-			out.DxMM = append(out.DxMM, before+(x-b.Left)/b.Width*s.BoardChange[i])
+	i, before := 0, 0.0
+	boards := r.Object.Boards
+	for k, x := range s.Stations {
+		for i+1 < len(boards) && (x > boards[i+1].Left || x == boards[i+1].Left && k > 0 && s.Stations[k-1] == x) {
+			before += s.BoardChange[i]
+			i++
 		}
-		before += s.BoardChange[i]
+		out.DxMM = append(out.DxMM, before+(x-boards[i].Left)/boards[i].Width*s.BoardChange[i])
 	}
 	return out
 }

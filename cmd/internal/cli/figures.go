@@ -22,6 +22,10 @@ func figures(doc *report.Assess, r *assessment.Result) []drawn {
 	meta := figure.Meta{Invented: doc.Invented}
 	set := figure.Setting{UsedToPct: doc.UsedTo.RHPct, LowPct: doc.Range.LowRHPct, HighPct: doc.Range.HighRHPct}
 	out := []drawn{{Figure: backFigure(meta, r)}, {Figure: sectionFigure(meta, doc, r)}}
+	moved, stressed := endGrainFigures(meta, r)
+	if moved != nil {
+		out = append(out, drawn{Figure: *moved})
+	}
 	if r.Year != nil {
 		out = append(out, drawn{Figure: yearFigure(meta, doc, r).Draw()})
 	}
@@ -53,6 +57,9 @@ func figures(doc *report.Assess, r *assessment.Result) []drawn {
 	}
 	if r.Year != nil && len(r.Year.Profiles) > 0 {
 		out = append(out, drawn{Figure: thicknessFigure(meta, r).Draw(), annex: true})
+	}
+	if stressed != nil {
+		out = append(out, drawn{Figure: *stressed, annex: true})
 	}
 	for _, s := range sorption(meta, set, r) {
 		out = append(out, drawn{Figure: s.Draw(), annex: true})

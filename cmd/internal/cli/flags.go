@@ -13,10 +13,10 @@ import (
 
 // common holds the flags that several commands share. A command binds those it needs.
 type common struct {
-	out, format, rh, record string
-	temp                    float64
-	seed                    int
-	quick, failOnLimit      bool
+	out, format, rh, record  string
+	temp                     float64
+	seed                     int
+	quick, fine, failOnLimit bool
 }
 
 // bind adds the named flags to a command: out, format, rh, temp, record, seed, quick,
@@ -33,6 +33,7 @@ func (c *common) bind(cmd *cobra.Command, names ...string) {
 		},
 		"seed":  func() { f.IntVar(&c.seed, "seed", 1, "starting number `N` of the draws") },
 		"quick": func() { f.BoolVar(&c.quick, "quick", false, "closed forms only, no figures") },
+		"fine":  func() { f.BoolVar(&c.fine, "fine", false, "finer elements, levels and steps; slower") },
 		"fail-on-limit": func() {
 			f.BoolVar(&c.failOnLimit, "fail-on-limit", false, "exit with 1 when a limit is reached within the range")
 		},

@@ -38,8 +38,10 @@ type Assess struct {
 	Cautions        []string        `json:"cautions"`
 	Sources         []Source        `json:"sources"`
 	Record          *Record         `json:"record,omitempty"`
-	Year            *Year           `json:"year,omitempty"` // the course of the record
-	Wait            *Wait           `json:"wait"`           // how long a humidity may stand
+	Setting         string          `json:"section_by"`            // "elements" or "closed forms"
+	SectionWhy      string          `json:"section_why,omitempty"` // why the closed forms stand alone
+	Year            *Year           `json:"year,omitempty"`        // the course of the record
+	Wait            *Wait           `json:"wait"`                  // how long a humidity may stand
 }
 
 // Panel is what the panel is.
@@ -114,6 +116,8 @@ type State struct {
 	CupPassingMM      float64 `json:"cup_passing_mm"` // while a sudden change works its way in
 	GroundStrain      float64 `json:"ground_strain"`
 	Modes             []Mode  `json:"modes"`
+	// Section is the cross-section by finite elements; null where the closed forms stand alone.
+	Section *Section `json:"section"`
 }
 
 // Mode is one way to fail, for one part. Capacity and Share are null when there is no limit.

@@ -62,6 +62,7 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.Handling, a.Frame = handling(r), frame(r)
 	a.Evidence = evidence(r).String()
 	a.Record = recordOf(r, m.Record)
+	a.Setting, a.SectionWhy = setting(r), r.Closed
 	a.Year, a.Wait = yearOf(r), waitOf(r.Wait)
 	a.spreadOf(m.Record)
 	a.Sources = bibliography(r)
@@ -115,6 +116,7 @@ func state(s assessment.State) State {
 		WidthChangeLoopMM: s.WidthLoop, HeldPct: 100 * s.HeldShare, CupMM: s.Cup, CupLowMM: s.CupLow,
 		CupHighMM: s.CupHigh, CupPassingMM: s.CupPassing, GroundStrain: s.GroundStrain[1],
 	}
+	out.Section = sectionOf(s.Section)
 	for j, d := range s.Demands {
 		out.Modes = append(out.Modes, mode(d, s.Bands[j], s.RH))
 	}

@@ -44,6 +44,7 @@ func (c *gathered) list(key string, items []string) {
 func (a Assess) sections() []section {
 	var c gathered
 	c.table("move", a.moveTable())
+	c.table("section", a.sectionTable(), a.sectionWords()...)
 	c.table("restraint", a.restraintTable(), a.binds()...)
 	c.table("line", a.lineTable(), a.linesInWords()...)
 	c.table("handling", factTable(a.Handling))

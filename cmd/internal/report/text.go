@@ -14,6 +14,8 @@ func (a Assess) WriteText(w io.Writer) error {
 	a.textRange(t)
 	a.textWorst(t)
 	t.table("move", a.moveTable())
+	t.table("section", a.sectionTable())
+	t.paras(a.sectionWords()...)
 	t.table("restraint", a.restraintTable())
 	t.paras(a.binds()...)
 	t.table("line", a.lineTable())
