@@ -33,12 +33,20 @@ type Year struct {
 	Repeats int
 	// Crushed is the strain across the panel that crushing adds in each month, January first, while the
 	// record's first year is run through for the first time; all nought where it is not.
-	Crushed  [12]float64
-	Days     []Day
-	Boards   []BoardYear
-	Breaks   int // stretches without readings too long to bridge, after which the panel starts anew
-	Bridged  time.Duration
-	Profiles []Snapshot // at the hours of greatest warp and of most and least moisture
+	Crushed [12]float64
+	Days    []Day
+	// Hollow and Round are the ranges that the ground's state and unknown heart sides leave of the least
+	// and the greatest warp.
+	Hollow, Round [2]float64
+	// OneStiffness is by how much the movement of a board would be wrong at most for a single stiffness
+	// through its thickness, as a share, by the layered strip, and how far the stiffness at its faces goes
+	// from that single one, as a share. The first is put right in the layers; the second is an error of
+	// stresses at the faces.
+	OneStiffness [2]float64
+	Boards       []BoardYear
+	Breaks       int // stretches without readings too long to bridge, after which the panel starts anew
+	Bridged      time.Duration
+	Profiles     []Snapshot // at the hours of greatest warp and of most and least moisture
 }
 
 // Day is one day of a year.

@@ -131,6 +131,9 @@ func (f *follower) close(k Sink) error {
 	}
 	d.open = false
 	f.year.Days = append(f.year.Days, d.Day)
+	if err := f.oneStiffness(); err != nil {
+		return err
+	}
 	seen := make([]time.Time, 0, 3)
 	for _, at := range [...]struct {
 		m *moment
@@ -144,6 +147,7 @@ func (f *follower) close(k Sink) error {
 		if err != nil {
 			return err
 		}
+		f.ranges(&s)
 		if err := k.Take(&s); err != nil {
 			return err
 		}
@@ -161,4 +165,52 @@ func (f *follower) state(m *moment, t time.Time) (State, error) {
 	s, err := f.c.at(*m)
 	s.Time = t
 	return s, err
+}
+
+// ranges keeps what is open of the warp where it is least and greatest so far.
+func (f *follower) ranges(s *State) {
+	if s.Cup < f.hollow {
+		f.hollow, f.year.Hollow = s.Cup, [2]float64{s.CupLow, s.CupHigh}
+	}
+	if s.Cup > f.round {
+		f.round, f.year.Round = s.Cup, [2]float64{s.CupLow, s.CupHigh}
+	}
+}
+
+// noMovement is the free strain below which no share of it is told.
+const noMovement = 0.002
+
+// oneStiffness notes how wrong a single stiffness through the thickness would be at the end of a day.
+func (f *follower) oneStiffness() error {
+	e := f.c.grain
+	if e == nil {
+		return nil
+	}
+	for i, l := range f.strips {
+		m, at := &f.profile, 0.0
+		m.At, m.R, m.Stiff = m.At[:0], m.R[:0], m.Stiff[:0]
+		for k, h := range l.size {
+			next := min(1, at+h/total(l.size))
+			m.At = append(m.At, at, next)
+			m.R = append(m.R, l.in.Free[k], l.in.Free[k])
+			m.Stiff = append(m.Stiff, l.in.Stiffness[k], l.in.Stiffness[k])
+			at = next
+		}
+		m.At[len(m.At)-1] = 1
+		m.T = m.R
+		model := e.models[0][0]
+		if len(e.loads[i]) != model.Loads(i) {
+			e.loads[i] = make([]float64, model.Loads(i))
+		}
+		a, err := model.Fill(e.loads[i], i, m)
+		if err != nil {
+			return err
+		}
+		y := &f.year.OneStiffness
+		if math.Abs(mean(l.in.Free)) > noMovement {
+			y[0] = max(y[0], math.Abs(a.Movement))
+		}
+		y[1] = max(y[1], math.Abs(l.in.Stiffness[0]-1), math.Abs(l.in.Stiffness[len(l.size)-1]-1))
+	}
+	return nil
 }

@@ -1,6 +1,7 @@
 package response
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -160,4 +161,27 @@ func BenchmarkRefine(b *testing.B) {
 			}
 		})
 	}
+}
+
+// TestYearKeepsTheRangesOfItsWarps: the least and greatest warp of a course come with what ground and
+// heart side leave open, and with the error of one stiffness.
+func TestYearKeepsTheRangesOfItsWarps(t *testing.T) {
+	o := object(curved(t, "a", 150, false))
+	o.Front = panel.Face{Painted: true, Ground: panel.GroundNotRecorded, GroundMM: 1, GroundE: 900, GroundEIntact: 3000, SdM: 1}
+	c, err := Prepare(o, Coarse)
+	require.NoError(t, err)
+	require.Empty(t, c.Refine())
+	var k gather
+	y, err := c.Follow(context.Background(), made{hours: 8760, rh: swing(0.5, 0.2, 8760)}, &k)
+	require.NoError(t, err)
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, d := range y.Days {
+		low, high = min(low, d.Warp[0]), max(high, d.Warp[1])
+	}
+	assert.LessOrEqual(t, y.Hollow[0], low+1e-9)
+	assert.GreaterOrEqual(t, y.Round[1], high-1e-9)
+	assert.Less(t, y.Hollow[0], y.Hollow[1])
+	assert.Less(t, y.Round[0], y.Round[1])
+	assert.Greater(t, y.OneStiffness[1], 0.02)
+	assert.Less(t, y.OneStiffness[1], 0.5)
 }

@@ -11,6 +11,7 @@ import (
 	"crossgrain/moisture"
 	"crossgrain/moisture/profile"
 	"crossgrain/panel/internal/creep"
+	"crossgrain/panel/section"
 )
 
 // Rules of a course, all working choices (assumption).
@@ -67,7 +68,10 @@ type follower struct {
 	day    day
 	warp   warper
 	shots  shots
-	year   Year
+	// hollow and round are the least and greatest warp so far; profile is scratch
+	hollow, round float64
+	profile       section.Movement
+	year          Year
 }
 
 func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, error) {

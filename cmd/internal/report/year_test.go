@@ -17,7 +17,7 @@ import (
 
 // inventedYear is the course of an invented record: dry in winter, damp and warped in August.
 func inventedYear() *assessment.Result {
-	y := &response.Year{Step: 3 * time.Hour, Steps: 2920, Lived: true, Repeats: 3}
+	y := &response.Year{Step: 3 * time.Hour, Steps: 2920, Lived: true, Repeats: 3, Hollow: [2]float64{-3, -2}, Round: [2]float64{2, 3}}
 	start := time.Date(2023, 1, 1, 0, 0, 0, 0, time.UTC)
 	for d := range 365 {
 		s := -math.Cos(2 * math.Pi * float64(d-15) / 365)
@@ -45,7 +45,7 @@ func TestYearInWords(t *testing.T) {
 		"run through 3 times before",
 		"Quickest is board a: half of a change has come in after 3 days, nearly all after 13 days",
 		"Of a swing of a day 7 in 100 reach its middle, of a week 30, of a month 70, of a year over 99",
-		"from 2.5 mm hollow on 17 July 2023 to 2.5 mm rounded on 16 January 2023",
+		"from 2.5 mm hollow on 17 July 2023 (by ground and heart side 2.0 to 3.0 hollow) to 2.5 mm rounded on 16 January 2023 (2.0 to 3.0 rounded)",
 		"mostly in August, when the first year was first lived through",
 		"between 0.0 and 2.0 mm on a metre",
 		"0.4 mm narrower at once, 0.2 mm narrower in the weeks after",

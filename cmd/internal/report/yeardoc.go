@@ -22,6 +22,9 @@ type Year struct {
 	ColdDays   int         `json:"days_below_0_c"`
 	ColdestC   *float64    `json:"coldest_c"`
 	Warp       Course      `json:"warp"`
+	Hollow     []float64   `json:"warp_min_range_mm"`   // what ground and unknown heart sides leave of the least warp
+	Round      []float64   `json:"warp_max_range_mm"`   // and of the greatest
+	OneStiff   []float64   `json:"one_stiffness_error"` // shares: of the movement, of the stress at the faces
 	Width      Course      `json:"width"`
 	Boards     []YearBoard `json:"boards"`
 	Months     []YearMonth `json:"months"`
@@ -98,6 +101,7 @@ func yearOf(r *assessment.Result) *Year {
 		Warp:  courseOf(y.Days, func(d *response.Day) ([2]float64, [2]float64) { return d.Warp, d.WarpMemory }),
 		Width: courseOf(y.Days, func(d *response.Day) ([2]float64, [2]float64) { return d.Width, d.WidthMemory }),
 	}
+	out.Hollow, out.Round, out.OneStiff = y.Hollow[:], y.Round[:], y.OneStiffness[:]
 	for i, b := range y.Boards {
 		w := r.Object.Boards[i].Width
 		out.Boards = append(out.Boards, YearBoard{

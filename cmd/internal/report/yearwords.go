@@ -26,10 +26,13 @@ func (y *Year) inWords() []string {
 		out = append(out, plural("year.breaks", y.Breaks))
 	}
 	out = append(out, y.reaches(), say("year.warp",
-		"low", warped(y.Warp.MinMM), "lowday", dated(y.Warp.MinAt), "high", warped(y.Warp.MaxMM), "highday", dated(y.Warp.MaxAt),
+		"low", warped(y.Warp.MinMM), "lowrange", warpRange(y.Hollow[0], y.Hollow[1]), "highrange", warpRange(y.Round[0], y.Round[1]), "lowday", dated(y.Warp.MinAt), "high", warped(y.Warp.MaxMM), "highday", dated(y.Warp.MaxAt),
 		"day", millimetres(y.Warp.DayMM)))
 	if max(-y.Warp.MinMM, y.Warp.MaxMM) > y.thinnest && y.thinnest > 0 {
 		out = append(out, say("year.far", "t", millimetres(y.thinnest)))
+	}
+	if e := y.OneStiff; e[1] >= 0.005 {
+		out = append(out, say("year.stiffness", "move", whole(100*e[0]), "stress", whole(100*e[1])))
 	}
 	out = append(out, y.set())
 	if s := y.stored(); s != "" {
