@@ -21,10 +21,12 @@ type drawn struct {
 func figures(doc *report.Assess, r *assessment.Result) []drawn {
 	meta := figure.Meta{Invented: doc.Invented}
 	set := figure.Setting{UsedToPct: doc.UsedTo.RHPct, LowPct: doc.Range.LowRHPct, HighPct: doc.Range.HighRHPct}
-	out := []drawn{{Figure: backFigure(meta, r)}, {Figure: sectionFigure(meta, doc, r)}}
+	out := []drawn{{Figure: backFigure(meta, r)}}
 	moved, stressed := endGrainFigures(meta, r)
 	if moved != nil {
 		out = append(out, drawn{Figure: *moved})
+	} else {
+		out = append(out, drawn{Figure: sectionFigure(meta, doc, r)})
 	}
 	if r.Year != nil {
 		out = append(out, drawn{Figure: yearFigure(meta, doc, r).Draw()})

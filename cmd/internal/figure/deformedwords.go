@@ -52,9 +52,9 @@ func (r stateStrip) words() string {
 		out = "painted face hollow, " + mm(-r.WarpMM) + " mm at the middle"
 	}
 	if r.WarpLowMM != r.WarpHighMM && usable(r.WarpLowMM) && usable(r.WarpHighMM) {
-		out += " (from " + bendWords(min(r.WarpLowMM, r.WarpHighMM)) + " to " + bendWords(max(r.WarpLowMM, r.WarpHighMM)) + ")"
+		out += " (" + bendRange(min(r.WarpLowMM, r.WarpHighMM), max(r.WarpLowMM, r.WarpHighMM)) + ")"
 	}
-	if usable(r.LargestMM) && math.Abs(r.LargestMM) > math.Abs(r.WarpMM)+0.1 {
+	if usable(r.LargestMM) && math.Abs(r.LargestMM) > 1.2*math.Abs(r.WarpMM)+0.1 {
 		out += ", up to " + strings.Replace(bendWords(r.LargestMM), " ", " mm ", 1) + " elsewhere"
 	}
 	switch {
@@ -64,6 +64,14 @@ func (r stateStrip) words() string {
 		out += ", " + mm(-r.WiderMM) + " mm narrower"
 	}
 	return out
+}
+
+// bendRange names the sense once where both ends have the same.
+func bendRange(low, high float64) string {
+	if low*high > 0 && min(math.Abs(low), math.Abs(high)) >= 0.05 {
+		return "could be " + mm(min(math.Abs(low), math.Abs(high))) + " to " + mm(max(math.Abs(low), math.Abs(high)))
+	}
+	return "could be " + bendWords(low) + " to " + bendWords(high)
 }
 
 func (s strips) sentence() string {

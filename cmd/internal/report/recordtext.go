@@ -141,7 +141,7 @@ func (c RecordCycles) yearWords() []string {
 	if c.Swing == nil {
 		return nil
 	}
-	return []string{say("recyear.swing", "points", fixedOne(*c.Swing), "day", dateWords(c.Dampest))}
+	return []string{say("recyear.swing", "points", fixedOne(*c.Swing), "day", dayWords(c.Dampest))}
 }
 
 func (c RecordCycles) dayWords() []string {
@@ -172,4 +172,12 @@ func longestGaps(g []RecordGap) []RecordGap {
 		return 0
 	})
 	return out
+}
+
+// dayWords is a day of any year.
+func dayWords(s string) string {
+	if t, ok := momentOf(s); ok {
+		return t.Format("2 January")
+	}
+	return s
 }

@@ -37,7 +37,7 @@ func millimetres(v float64) string {
 	return whole(v)
 }
 
-// plain gives a number to three significant digits, without an exponent.
+// plain gives a number to three significant digits, without an exponent but for the very small.
 func plain(v float64) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "–"
@@ -45,12 +45,21 @@ func plain(v float64) string {
 	if v == 0 {
 		return "0"
 	}
+	if math.Abs(v) < 1e-6 {
+		e := int(math.Floor(math.Log10(math.Abs(v)) + 1e-9))
+		return plain(v/math.Pow(10, float64(e))) + " × 10" + raised(e)
+	}
 	digits := max(0, 2-int(math.Floor(math.Log10(math.Abs(v)))))
 	s := strconv.FormatFloat(v, 'f', min(digits, 8), 64)
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
 	return s
+}
+
+// raised writes an exponent.
+func raised(e int) string {
+	return strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹").Replace(strconv.Itoa(e))
 }
 
 // moved says how much wider or narrower, between the mean curve and the scanning loop.
