@@ -203,7 +203,7 @@ func splitWide(line []byte, dst [][]byte) [][]byte {
 
 // uncommented takes the sign of a comment off a line.
 func uncommented(b []byte) (rest []byte, was bool) {
-	t := bytes.TrimLeft(b, " \t\"")
+	t := bytes.TrimLeft(b, " \"") // a tab begins the second cell
 	for _, sign := range [...]string{"#", "//", ";", "!", "'", "%", "*"} {
 		if bytes.HasPrefix(t, []byte(sign)) {
 			return bytes.TrimLeft(t[len(sign):], sign+" \t"), true

@@ -48,11 +48,11 @@ func detect(g *grid, o Options) (*layout, error) {
 			if o.Decimal != "" && o.Decimal[0] != dec || g.rows != nil && dec == ',' && !commaCells(g) || d == ',' && dec == ',' && !quoted(g) {
 				continue
 			}
+			if d == ' ' && bestScore > 0 && delim != ' ' {
+				continue // any text has blanks
+			}
 			g.delim = d
 			l, score := g.probe(dec)
-			if d == ' ' {
-				score *= 0.9 // any text has blanks
-			}
 			if score > bestScore*1.02 {
 				best, bestScore, delim = l, score, d
 			}

@@ -221,6 +221,10 @@ func (e *evidence) byEvenness(file string) (o dateOrder, guess string, err error
 	}
 	if best-second < 0.004 && !(best > 0.999 && second < 0.999) {
 		st := e.sample[0]
+		if late := slices.DeleteFunc(slices.Clone(e.possible), func(c dateOrder) bool { return c == orderYMD }); len(late) == 1 && st.digits[0] == 2 {
+			return late[0], fmt.Sprintf("dates read as %s: the first numbers would make years too (%02d in line %d), which few write so; --dates year-first says otherwise",
+				late[0].words(), st.n[0], e.lines[0]), nil
+		}
 		sep := fmt.Sprintf("%02d/%02d/%02d", st.n[0], st.n[1], st.n[2])
 		var forms []string
 		for _, c := range e.possible {
