@@ -176,18 +176,30 @@ func meaning(head string) (q quantity, word, unit string) {
 		return other, "", unit
 	}
 	f = spaced(f)
-	best := -1
+	best, most := -1, -1
+	var measured quantity // of the room, beside what the column is called
+	var by string
 	for _, v := range vocabulary() {
 		for _, w := range v.words {
 			stem, open := strings.CutSuffix(w, "*")
-			if n := len(stem); n > best && holdsWord(f, stem, open) {
+			n := len(stem)
+			if n <= best && n <= most || !holdsWord(f, stem, open) {
+				continue
+			}
+			if n > best {
 				q, word, best = v.q, stem, n
+			}
+			if (v.q == humidity || v.q == warmth || v.q == dewPoint) && n > most {
+				measured, by, most = v.q, stem, n
 			}
 		}
 	}
+	if most > 0 && (q == place || q == kind || q == value) { // RH of sensor 1
+		q, word = measured, by
+	}
 	switch {
 	case humidUnit(strings.ToLower(unit)) && q != humidity && q != dewPoint && q != absolute && q != value:
-		if strings.ToLower(unit) != "rh" || q == other {
+		if strings.ToLower(unit) != "rh" || q == other || q == place {
 			return humidity, "", unit
 		}
 	case warmUnit(unit) != 0 && q != warmth && q != dewPoint && q != value && q != humidity:
