@@ -5,9 +5,8 @@
 //
 // # What is never done
 //
-// Nothing is filled in: gaps stay gaps in every figure, and [Record.Even], which steps a record for a
-// model, parts it where it knows nothing. Nothing is taken out: [Record.Flags] points at spikes and
-// stuck sensors, and only [Record.Without] leaves them out, in a copy.
+// Nothing is filled in: gaps stay gaps in every figure. Nothing is taken out: [Record.Flags] points at
+// spikes and stuck sensors, and only [Record.Without] leaves them out, in a copy.
 //
 // # Weights
 //
