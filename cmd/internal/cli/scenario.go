@@ -66,7 +66,7 @@ func parseScenario(cmd *cobra.Command, text string) (m madeClimate, err error) {
 			if near := problem.Nearest(strings.TrimSpace(clause), kindNames()); near != "" {
 				hint = "did you mean " + near + "? Or " + scenarioForms
 			}
-			return m, badUsage(cmd, hint, "--scenario does not know %q", strings.TrimSpace(clause))
+			return m, badUsage(cmd, hint+"; kinds of building are "+strings.Join(kindNames(), ", "), "--scenario does not know %q", strings.TrimSpace(clause))
 		}
 	}
 	return m, m.check(cmd)
