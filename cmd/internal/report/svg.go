@@ -32,8 +32,18 @@ func inlineSVG(f Figure) (template.HTML, error) {
 	open, rest := f.SVG[i:i+j], f.SVG[i+j+1:]
 	id := html.EscapeString("fig-" + f.ID)
 	return template.HTML(fmt.Sprintf(
-		`%s role="img" aria-labelledby="%s-t %s-d"><title id="%s-t">%s</title><desc id="%s-d">%s</desc>%s`,
-		open, id, id, id, html.EscapeString(f.Title), id, html.EscapeString(f.Sentence), rest)), nil
+		`%s%s role="img" aria-labelledby="%s-t %s-d"><title id="%s-t">%s</title><desc id="%s-d">%s</desc>%s`,
+		open, class(open), id, id, id, html.EscapeString(f.Title), id, html.EscapeString(f.Sentence), rest)), nil
+}
+
+// class marks drawings that are nearly as high as wide; they take more room on a sheet.
+func class(open string) string {
+	_, box, _ := strings.Cut(open, `viewBox="`)
+	var x, y, w, h float64
+	if n, _ := fmt.Sscanf(box, "%g %g %g %g", &x, &y, &w, &h); n == 4 && h > 0.85*w {
+		return ` class="tall"`
+	}
+	return ""
 }
 
 // drawingOnly reads the whole drawing and reports the first thing that does not belong in one.
