@@ -46,8 +46,8 @@ type Cycle struct {
 	Status     string // computed, derived, assumption; changed when a caller has set the numbers
 }
 
-// FollowTemperature, as the daily swing of humidity, lets humidity follow the temperature of the day
-// at constant vapour pressure, about the mean of the day.
+// FollowTemperature stands for a daily swing of humidity that follows the temperature of the day at
+// constant vapour pressure, about the mean of the day.
 const FollowTemperature = -1
 
 // Building is what a made year is made of.

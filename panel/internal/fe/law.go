@@ -48,11 +48,11 @@ func (o Ortho) Stiffness() (Stiffness, error) {
 }
 
 // PlaneStress returns the stiffness when the stress along the grain is nil.
-func (s Stiffness) PlaneStress() Stiffness {
-	p := s
+func (l Stiffness) PlaneStress() Stiffness {
+	p := l
 	for i := range 4 {
 		for j := range 4 {
-			p[i][j] -= s[i][3] * s[3][j] / s[3][3]
+			p[i][j] -= l[i][3] * l[3][j] / l[3][3]
 		}
 	}
 	return p
