@@ -131,6 +131,9 @@ func (r *reader) boardAgrees(pt part) {
 			r.at(pt, k, fmt.Sprintf("must not exceed the board's width, %s mm, got %s", showNumber(wide), showNumber(t)), "are the two exchanged?")
 		}
 	}
+	if _, w, ok := r.got(pt, "bevel_width_mm"); ok && w > 0 && !r.has(pt.at("edge_thickness_mm")) && !r.broken[pt.at("edge_thickness_mm")] {
+		r.at(pt, "bevel_width_mm", "needs edge_thickness_mm as well", "measure the thickness left at the edge")
+	}
 	_, a, okA := r.got(pt, "pith_across_mm")
 	_, b, okB := r.got(pt, "pith_behind_mm")
 	given := func(k string) bool { return r.has(pt.at(k)) || r.broken[pt.at(k)] }

@@ -168,6 +168,10 @@ func (d *draft) thickness(pt part, b *Board) {
 		left, right = mean, mean
 	}
 	b.Thickness, b.ThicknessLeft, b.ThicknessRight = mean, left, right
+	if width, ok := one("bevel_width_mm"); ok && width > 0 {
+		b.BevelWidth = width
+		b.BevelEdge, _ = one("edge_thickness_mm")
+	}
 }
 
 // rings fills in angle, radius and heart side, from the place of the pith where it is known.

@@ -41,6 +41,8 @@ type Board struct {
 	Thickness          float64 // mean, mm
 	ThicknessLeft      float64
 	ThicknessRight     float64
+	BevelWidth         float64           // of the bevel at the back along the panel's outer edge, mm; 0 = none
+	BevelEdge          float64           // thickness left at that edge
 	Ring               species.RingAngle // signed by the lean
 	RingRadius         float64           // ring radius at mid-width, mm; +Inf = straight rings
 	HeartFront         bool              // heart side is the painted side

@@ -91,6 +91,14 @@ func (c *Case) timber(i int, way ringsAs) (t section.Timber, inside bool) {
 	if b.ThicknessLeft > 0 && b.ThicknessRight > 0 {
 		t.ThicknessLeft, t.ThicknessRight = b.ThicknessLeft, b.ThicknessRight
 	}
+	if bevel := (section.Bevel{Width: b.BevelWidth, Edge: b.BevelEdge}); bevel.Width > 0 {
+		if i == 0 {
+			t.BevelLeft = bevel
+		}
+		if i == len(c.boards)-1 {
+			t.BevelRight = bevel
+		}
+	}
 	_, err := b.section.Free(0.001, 0.001)
 	var pith *section.PithInsideError
 	inside = errors.As(err, &pith)

@@ -185,3 +185,19 @@ func TestYearKeepsTheRangesOfItsWarps(t *testing.T) {
 	assert.Greater(t, y.OneStiffness[1], 0.02)
 	assert.Less(t, y.OneStiffness[1], 0.5)
 }
+
+// TestBevelIsInTheSection: a back planed down towards the outer edges stiffens the ground's hold there.
+func TestBevelIsInTheSection(t *testing.T) {
+	ground := panel.Face{Painted: true, Ground: "chalk-glue", GroundMM: 1, GroundState: "continuous", GroundE: 3000, GroundEIntact: 3000}
+	o := object(oakBoard(t, "a", 300, 15, 90))
+	o.Front = ground
+	whole := refined(t, o, Coarse, 0.35)[0]
+	o.Boards[0].BevelWidth, o.Boards[0].BevelEdge = 60, 5
+	s := refined(t, o, Coarse, 0.35)[0]
+	assert.Equal(t, whole.Section.ClosedCup, s.Section.ClosedCup, "the closed form does not know bevels")
+	assert.Greater(t, math.Abs(s.Cup-whole.Cup), 0.05*math.Abs(whole.Cup), "thin edges bend more")
+	o.Boards[0].BevelWidth = 200
+	c, err := Prepare(o, Coarse)
+	require.NoError(t, err)
+	assert.Contains(t, c.Refine(), "bevel")
+}
