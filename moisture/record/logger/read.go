@@ -134,7 +134,7 @@ func channels(file string, grids []*grid, o Options, a *aside) ([]chosen, error)
 	}
 	tables = slices.DeleteFunc(tables, func(t *table) bool { return len(t.channels) == 0 && t.layout.place < 0 })
 	if len(tables) == 0 {
-		return nil, problem.List{{File: file, Msg: "it holds no readings: no rows with a time and numbers were found", Hint: "expected are columns of time, humidity and temperature"}}.Err()
+		return nil, problem.List{{File: file, Msg: "it holds no readings: no rows with a time and numbers were found", Hint: "expected are columns of time, humidity and temperature: a line of names such as time,RH,T and rows such as 2024-03-31 14:00,45.2,20.1"}}.Err()
 	}
 	several := len(tables) > 1 && !oneRecord(tables)
 	for _, t := range tables {
