@@ -1,0 +1,123 @@
+package plan
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// worst returns the largest difference of two flexibilities over all pairs of opposite forces, as a
+// share of the reference.
+func worst(got, want []float64, n, upto int) float64 {
+	w := 0.0
+	pair := func(f []float64, i, j int) float64 { return f[i*n+i] + f[j*n+j] - 2*f[i*n+j] }
+	for i := range upto {
+		for j := range i {
+			w = max(w, math.Abs(pair(got, i, j)/pair(want, i, j)-1))
+		}
+	}
+	return w
+}
+
+func onPatches(p []Patch, ways ...Way) func(*Model) ([]Target, error) {
+	return func(m *Model) (out []Target, err error) {
+		for _, way := range ways {
+			for _, q := range p {
+				t, err := m.Mean(q, way)
+				if err != nil {
+					return nil, err
+				}
+				out = append(out, t)
+			}
+		}
+		return out, nil
+	}
+}
+
+// The wood yields across the grain only. Between the states a cubic; board by board the
+// shares found from the unit forces' own stresses, against a model of just that state.
+func TestStates(t *testing.T) {
+	l := sheetCaseD(2, 30)
+	p := l.Plates[0]
+	p.ShearYield = 1
+	a, b := p, p
+	a.Width, b.Width = 250, 350
+	l.Plates = []Plate{a, b}
+	s, err := l.Condense(3, onPatches(patchesCaseD(), U))
+	require.NoError(t, err)
+	for _, v := range []struct {
+		s   []float64
+		tol float64
+	}{{[]float64{1}, 1e-14}, {[]float64{3}, 1e-12}, {[]float64{2}, 0.01}, {[]float64{1.5}, 0.01}, {[]float64{3, 1}, 0.15}, {[]float64{1, 3}, 0.15}, {[]float64{2, 1.3}, 0.023}} {
+		f, err := s.At(v.s...)
+		require.NoError(t, err)
+		m, err := NewModel(l, v.s...)
+		require.NoError(t, err)
+		targets, err := onPatches(patchesCaseD(), U)(m)
+		require.NoError(t, err)
+		c, err := m.Condense(targets)
+		require.NoError(t, err)
+		w := worst(f, c.F, 6, 6)
+		t.Logf("yielded %v: %.2f %%", v.s, 100*w)
+		assert.LessOrEqual(t, w, v.tol, v.s)
+	}
+	// the rate in the short state is the slope of F
+	m, err := NewModel(l, 1.001, 1)
+	require.NoError(t, err)
+	targets, _ := onPatches(patchesCaseD(), U)(m)
+	c, err := m.Condense(targets)
+	require.NoError(t, err)
+	r := s.Short.rates(l.Plates, 1)[0]
+	for i := range c.F {
+		c.F[i] = (c.F[i] - s.Short.F[i]) / 0.001
+	}
+	t.Logf("rates %.2f %%", 100*worst(r, c.F, 6, 3))
+	assert.Less(t, worst(r, c.F, 6, 3), 0.05)
+}
+
+// When only E across the grain yields, multiplying the whole flexibility would be wrong by a fifth to
+// a half at a factor of 3; the two states are not.
+func TestStatesShearStays(t *testing.T) {
+	l := sheetCaseD(2, 30)
+	s, err := l.Condense(3, onPatches(patchesCaseD(), U))
+	require.NoError(t, err)
+	yes := append([]float64(nil), s.Short.F...)
+	for i := range yes {
+		yes[i] *= 3
+	}
+	t.Logf("multiplied by 3: %.1f %%", 100*worst(yes, s.Yielded.F, 6, 6))
+	assert.InDelta(t, 0.47, worst(yes, s.Yielded.F, 6, 6), 0.05)
+	f, err := s.At(2)
+	require.NoError(t, err)
+	m, err := NewModel(l, 2)
+	require.NoError(t, err)
+	targets, err := onPatches(patchesCaseD(), U)(m)
+	require.NoError(t, err)
+	c, err := m.Condense(targets)
+	require.NoError(t, err)
+	t.Logf("between at 2: %.2f %%", 100*worst(f, c.F, 6, 6))
+	assert.LessOrEqual(t, worst(f, c.F, 6, 6), 0.01)
+	_, err = s.At(1, 2)
+	assert.Error(t, err)
+	_, err = l.Condense(1, nil)
+	assert.Error(t, err)
+}
+
+// The fine mesh of three boards, two battens, a split and a live line: forces here and movements there
+// agree either way round.
+func TestReciprocity(t *testing.T) {
+	for _, coupled := range []bool{false, true} {
+		l, p := fineLayout(false)
+		l.Coupled = coupled
+		m, err := NewModel(l, 2)
+		require.NoError(t, err)
+		targets, err := onPatches(p, U, V, W, TurnX, TurnY)(m)
+		require.NoError(t, err)
+		c, err := m.Condense(targets)
+		require.NoError(t, err)
+		t.Logf("coupled %v: %.1e", coupled, c.Asymmetry)
+		assert.Less(t, c.Asymmetry, 1e-12)
+	}
+}
