@@ -37,6 +37,11 @@
 //	gamma method and exact partial interaction   Layered, Layered.Exact
 //	deflection of a batten                       MidLoad, EndLoad, RestrainingEffect
 //	buckling of thinned panels                   Rippling, Bulge
-//	own weight                                   Weight
+//	own weight                                   Weight, Plate, Weight.On, Upright
+//	rippling between glued members               Bay
+//	members on springs                           Sprung
+//	slots, room in a frame                       Swing
+//	easing by design                             Easing
+//	warp and width after release                 Release
 //	frame and slider notch                       Fit, NotchPlay
 package restraint

@@ -57,7 +57,7 @@ func TestSpruceStripWithRibs(t *testing.T) {
 	}
 }
 
-// P14: nailed strip floor, 80 to 30 to 80 % RH: nailed boards moved like loose ones (USDA FPL,
+// Nailed strip floor, 80 to 30 to 80 % RH: nailed boards moved like loose ones (USDA FPL,
 // treesearch 64430, abstract). A sign, not a proof: nails are soft against wood this wide. Inputs
 // (assumption): red-oak board 57 or 127 mm wide, 19 mm thick, E across the grain 700 to 1200 MPa,
 // two rows of nails (the real floor has one, which holds nothing), slip by EN 1995-1-1 for 700
