@@ -100,7 +100,7 @@ func (o *assessOptions) question(cmd *cobra.Command) (assessment.Question, error
 	case o.fine:
 		q.Setting = response.Fine
 	}
-	if given(o.rh)+given(o.record)+given(o.scenario) > 1 {
+	if given(o.rh)+min(1, len(o.records))+given(o.scenario) > 1 {
 		return q, badUsage(cmd, "", "give either --rh or --record or --scenario, one of them")
 	}
 	if cmd.Flags().Changed("temp") {
@@ -117,8 +117,8 @@ func (o *assessOptions) question(cmd *cobra.Command) (assessment.Question, error
 		}
 		q.Low, q.High = moisture.Percent(low), moisture.Percent(high)
 	}
-	if o.record != "" {
-		rec, reading, _, err := o.recordFlags.read(cmd, []string{o.record})
+	if len(o.records) > 0 {
+		rec, reading, _, err := o.recordFlags.read(cmd, o.records)
 		if err != nil {
 			return q, err
 		}

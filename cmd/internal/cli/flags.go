@@ -13,7 +13,8 @@ import (
 
 // common holds the flags that several commands share. A command binds those it needs.
 type common struct {
-	out, format, rh, record  string
+	out, format, rh          string
+	records                  []string
 	temp                     float64
 	seed                     int
 	quick, fine, failOnLimit bool
@@ -29,7 +30,7 @@ func (c *common) bind(cmd *cobra.Command, names ...string) {
 		"rh":     func() { f.StringVar(&c.rh, "rh", "", "relative humidity in % RH, as a range `LOW..HIGH`") },
 		"temp":   func() { f.Float64Var(&c.temp, "temp", 20, "air temperature `T` in °C") },
 		"record": func() {
-			f.StringVar(&c.record, "record", "", "humidity record `FILE` instead of a range, read as the command record reads it")
+			f.StringArrayVar(&c.records, "record", nil, "humidity record `FILE` instead of a range, read as the command record reads it; several make one record")
 		},
 		"seed":  func() { f.IntVar(&c.seed, "seed", 1, "starting number `N` of the draws") },
 		"quick": func() { f.BoolVar(&c.quick, "quick", false, "closed forms only, no figures") },

@@ -37,6 +37,9 @@ func Read(files []File, o Options) (*record.Record, *Reading, error) {
 	}
 	r := merge(parts, a)
 	r.Name = files[0].Name
+	if n := len(files) - 1; n > 0 {
+		r.Name += fmt.Sprintf(" and %d more", n)
+	}
 	how.SetAside = a.list
 	return r, how, nil
 }
