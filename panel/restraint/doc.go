@@ -37,6 +37,7 @@
 //	gamma method and exact partial interaction   Layered, Layered.Exact
 //	deflection of a batten                       MidLoad, EndLoad, RestrainingEffect
 //	buckling of thinned panels                   Rippling, Bulge
+//	contact, friction, yield in any directions   Body, Body.WithBar, March
 //	own weight                                   Weight, Plate, Weight.On, Upright
 //	rippling between glued members               Bay
 //	members on springs                           Sprung
