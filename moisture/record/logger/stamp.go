@@ -62,7 +62,7 @@ func (st *stamp) packed(b []byte, v float64) bool {
 		st.parts, st.serial = 1, v
 		return true
 	}
-	if v >= 20000 && v < 80000 {
+	if v >= 20000 && v < 80000 && b[0] != '0' {
 		st.parts, st.serial = 1, v
 		return true
 	}
