@@ -73,7 +73,7 @@ func (a Assess) sectionWords() []string {
 	}
 	var out []string
 	join, pull, rh := "", 0.0, 0.0
-	ground, apart := false, 0.0
+	ground, apart, narrower := false, 0.0, 0.0
 	var straight []string
 	for _, s := range a.States {
 		if s.Section == nil {
@@ -88,6 +88,9 @@ func (a Assess) sectionWords() []string {
 		if size := math.Max(math.Abs(s.CupMM), math.Abs(s.Section.ClosedCupMM)); size > 0.5 {
 			apart = math.Max(apart, math.Abs(s.CupMM-s.Section.ClosedCupMM)/size)
 		}
+		if w := s.Section.ClosedWidthMM; math.Abs(w) > 0.2 {
+			narrower = math.Max(narrower, 1-s.WidthChangeMM/w)
+		}
 		straight = s.Section.StraightBoards
 	}
 	switch {
@@ -97,6 +100,9 @@ func (a Assess) sectionWords() []string {
 		out = append(out, say("section.apart.boards", "n", whole(100*apart)))
 	case apart > 0:
 		out = append(out, say("section.agree"))
+	}
+	if ground && narrower > 0.03 {
+		out = append(out, say("section.width", "n", whole(100*narrower)))
 	}
 	if pull >= 0.05 {
 		out = append(out, say("section.join", "join", PartWords("join."+join), "pull", oneDecimal(pull), "rh", whole(rh)))
