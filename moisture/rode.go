@@ -49,6 +49,14 @@ func (r *Rode) clip(b *Branches, h float64) {
 func rodeSlope(b *Branches, h, u float64, rising bool) float64 {
 	ua, ud := b.ads(h), b.des(h)
 	da, dd := b.Ads.Slope(RH(h), b.T), b.Des.Slope(RH(h), b.T)
+	return RodeSlope(u, ua, ud, da, dd, rising)
+}
+
+// RodeSlope returns the slope of the scanning curve through the moisture content u (kg/kg), from the
+// wetting curve's ua and slope da and the drying curve's ud and dd at the same humidity. Between them it
+// blends the slopes by the square of the distances; where they meet it is their mean. Source: Rode 1990
+// (memory).
+func RodeSlope(u, ua, ud, da, dd float64, rising bool) float64 {
 	if ud-ua <= 0 {
 		return (da + dd) / 2
 	}

@@ -155,15 +155,5 @@ func (s *Solver) rule(h, u float64, rising bool) float64 {
 	i, t := place(h)
 	ua, da := at(&s.c.k[i].a, t)
 	ud, dd := at(&s.c.k[i].d, t)
-	if ud-ua <= 0 {
-		return (da + dd) / 2
-	}
-	u = min(max(u, ua), ud)
-	fromAds, fromDes := (u-ua)*(u-ua)*dd, (u-ud)*(u-ud)*da
-	if rising {
-		fromAds *= 0.1
-	} else {
-		fromDes *= 0.1
-	}
-	return (fromAds + fromDes) / ((ud - ua) * (ud - ua))
+	return moisture.RodeSlope(min(max(u, ua), max(ua, ud)), ua, ud, da, dd, rising)
 }

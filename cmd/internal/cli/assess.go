@@ -5,12 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"crossgrain/cmd/internal/example"
-	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/moisture"
 	"crossgrain/panel"
@@ -80,7 +78,7 @@ func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
 			return err
 		}
 	}
-	if err := o.print(e.stdout, &doc); err != nil {
+	if err := o.write(e.stdout, &doc); err != nil {
 		return err
 	}
 	if o.failOnLimit && doc.LimitReached() {
@@ -206,47 +204,13 @@ func readFile(name string, max int64) ([]byte, error) {
 	return src, nil
 }
 
-func (o *assessOptions) print(w io.Writer, doc *report.Assess) error {
-	switch o.format {
-	case "json":
-		return report.WriteJSON(w, doc)
-	case "csv":
-		return doc.WriteCSV(w)
-	}
-	return doc.WriteText(w)
-}
-
-// writeFolder writes the page, its data and its figures. Everything is made before anything is
-// written.
+// writeFolder writes the page, its data and its figures.
 func (o *assessOptions) writeFolder(ctx context.Context, e env, doc *report.Assess, r *assessment.Result) error {
-	b := newBundle(ctx)
 	var figs []drawn
 	if !o.quick {
 		figs = figures(doc, r)
 	}
-	if err := b.draw(figs, o.png); err != nil {
-		return err
-	}
-	page, err := paged(figs)
-	if err != nil {
-		return err
-	}
-	for _, f := range []struct {
-		name  string
-		write func(io.Writer) error
-	}{
-		{"report.html", func(w io.Writer) error { return doc.WriteHTML(w, page, figure.FontCSS()) }},
-		{"assessment.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
-		{"modes.csv", doc.WriteCSV},
-		{"report.txt", doc.WriteText},
-	} {
-		if err := b.add(f.name, f.write); err != nil {
-			return err
-		}
-	}
-	if err := b.write(o.out); err != nil {
-		return err
-	}
-	fmt.Fprintf(e.stderr, "wrote %s with %d figures\n", filepath.Join(o.out, "report.html"), len(figs))
-	return nil
+	return o.writeReport(ctx, e, figs, o.png, doc.WriteHTML,
+		made{"assessment.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
+		made{"modes.csv", doc.WriteCSV}, made{"report.txt", doc.WriteText})
 }

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/report"
 )
 
@@ -69,4 +70,34 @@ func paged(figs []drawn) ([]report.Figure, error) {
 		})
 	}
 	return out, nil
+}
+
+// made is one file of a folder and what writes it.
+type made struct {
+	name  string
+	write func(io.Writer) error
+}
+
+// writeReport writes a folder: the figures, the page with them, and the other files. Everything is made
+// before anything is written.
+func (c *common) writeReport(ctx context.Context, e env, figs []drawn, png bool, page func(io.Writer, []report.Figure, string) error, others ...made) error {
+	b := newBundle(ctx)
+	if err := b.draw(figs, png); err != nil {
+		return err
+	}
+	inline, err := paged(figs)
+	if err != nil {
+		return err
+	}
+	html := made{"report.html", func(w io.Writer) error { return page(w, inline, figure.FontCSS()) }}
+	for _, f := range append([]made{html}, others...) {
+		if err := b.add(f.name, f.write); err != nil {
+			return err
+		}
+	}
+	if err := b.write(c.out); err != nil {
+		return err
+	}
+	fmt.Fprintf(e.stderr, "wrote %s with %d figures\n", filepath.Join(c.out, "report.html"), len(figs))
+	return nil
 }

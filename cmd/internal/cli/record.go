@@ -2,9 +2,7 @@ package cli
 
 import (
 	"context"
-	"fmt"
 	"io"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -113,30 +111,7 @@ func (o *recordOptions) give(ctx context.Context, e env, doc *report.RoomRecord,
 }
 
 func (o *recordOptions) writeFolder(ctx context.Context, e env, doc *report.RoomRecord, figs []drawn) error {
-	b := newBundle(ctx)
-	if err := b.draw(figs, o.png); err != nil {
-		return err
-	}
-	page, err := paged(figs)
-	if err != nil {
-		return err
-	}
-	for _, f := range []struct {
-		name  string
-		write func(io.Writer) error
-	}{
-		{"report.html", func(w io.Writer) error { return doc.WriteHTML(w, page, figure.FontCSS()) }},
-		{"record.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
-		{"series.csv", doc.WriteCSV},
-		{"report.txt", doc.WriteText},
-	} {
-		if err := b.add(f.name, f.write); err != nil {
-			return err
-		}
-	}
-	if err := b.write(o.out); err != nil {
-		return err
-	}
-	fmt.Fprintf(e.stderr, "wrote %s with %d figures\n", filepath.Join(o.out, "report.html"), len(figs))
-	return nil
+	return o.writeReport(ctx, e, figs, o.png, doc.WriteHTML,
+		made{"record.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
+		made{"series.csv", doc.WriteCSV}, made{"report.txt", doc.WriteText})
 }

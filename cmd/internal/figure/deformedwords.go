@@ -6,13 +6,17 @@ import (
 	"strings"
 )
 
+// seenFrom says which side of an end grain is which.
+func seenFrom(grainLevel bool) string {
+	if grainLevel {
+		return "the lower edge at the left"
+	}
+	return "left is left, seen from the lower end"
+}
+
 // words stand over the strips.
 func (s strips) words() string {
-	side := "left is left, seen from the lower end"
-	if s.GrainLevel {
-		side = "the lower edge at the left"
-	}
-	out := "End grain, painted face up (dark line), " + side + ". Wood to scale; movement "
+	out := "End grain, painted face up (dark line), " + seenFrom(s.GrainLevel) + ". Wood to scale; movement "
 	if s.times > 1 {
 		out += fmt.Sprintf("drawn %s times too large", fixed(s.times, 0))
 	} else {

@@ -38,31 +38,16 @@ func (r RecordCourse) Draw() Figure {
 	head := headHeight(meta, upper.words)
 	h := head + axisNameRow + courseHeight + bottomAxisHeight + margin
 	if len(lower.curves) > 0 {
-		h += axisNameRow + tempHeight + 10
+		h += axisNameRow + tempHeight + rowGap
 	}
 	return meta.figure(h, r.sentence(), r.desc(), func(p pen) {
 		p.head(meta, h, upper.words)
-		top := h - head - axisNameRow
-		base := box(margin, margin+bottomAxisHeight, Width-margin, margin+bottomAxisHeight+tempHeight)
 		if len(lower.curves) == 0 {
-			base.Max.Y = top
-			upper.layout(base).draw(p)
+			drawStack(p, h-head, []chart{upper}, []vg.Length{courseHeight})
 			return
 		}
-		upper.x.name, upper.x.write = "", func(float64) string { return "" }
-		drawStacked(p, upper, box(margin, top-courseHeight, Width-margin, top), lower, base)
+		drawStack(p, h-head, []chart{upper, lower}, []vg.Length{courseHeight, tempHeight})
 	})
-}
-
-// drawStacked draws two charts over each other with their fields in line.
-func drawStacked(p pen, upper chart, a vg.Rectangle, lower chart, b vg.Rectangle) {
-	fa, fb := upper.layout(a), lower.layout(b)
-	d := fa.r.Min.X - fb.r.Min.X
-	a.Min.X, b.Min.X = a.Min.X+max(0, -d), b.Min.X+max(0, d)
-	d = fa.r.Max.X - fb.r.Max.X
-	a.Max.X, b.Max.X = a.Max.X-max(0, d), b.Max.X-max(0, -d)
-	upper.layout(a).draw(p)
-	lower.layout(b).draw(p)
 }
 
 // humidity is the chart of the readings, their mean and the band.

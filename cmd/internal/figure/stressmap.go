@@ -272,11 +272,7 @@ func (s StressState) nodal(board int, n net) []float64 {
 }
 
 func (d maps) words() string {
-	side := "left is left, seen from the lower end"
-	if d.GrainLevel {
-		side = "the lower edge at the left"
-	}
-	out := "Stress across the panel, MPa; end grain, painted face up (dark), " + side + ". "
+	out := "Stress across the panel, MPa; end grain, painted face up (dark), " + seenFrom(d.GrainLevel) + ". "
 	if d.times > 1 {
 		out += "Thickness drawn " + fixed(d.times, 0) + " times too large. "
 	}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -89,15 +90,7 @@ func (f *Flex) PieceAt(x float64) int {
 // sortPatches returns the patches from the left and refuses those that overlap or lie off [0, w].
 func sortPatches(patches []Patch, w float64) ([]Patch, error) {
 	out := slices.Clone(patches)
-	slices.SortStableFunc(out, func(a, b Patch) int {
-		switch {
-		case a.X < b.X:
-			return -1
-		case a.X > b.X:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b Patch) int { return cmp.Compare(a.X, b.X) })
 	for i, p := range out {
 		if !(p.X >= 0 && p.X <= w) {
 			return nil, fmt.Errorf("fixing must lie between 0 and %g mm across the panel, got %g", w, p.X)

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -13,15 +14,7 @@ func withJoins(lines []Line, edges []float64) []Line {
 			out = append(out, Line{X: x})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Line) int {
-		switch {
-		case a.X < b.X:
-			return -1
-		case a.X > b.X:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b Line) int { return cmp.Compare(a.X, b.X) })
 	return out
 }
 
