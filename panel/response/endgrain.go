@@ -213,14 +213,20 @@ func (e *endgrain) sum(c *Case, du []moisture.MC, bend []float64, of func(*share
 // held is where the ground at hand stands between none and the stiffest, 0 to 1: for the middle and the
 // two ends of its range, by the layered strip.
 func (c *Case) held(du []moisture.MC, g groundEffect) (middle, low, high float64) {
-	most := c.groundBy(du, func(g section.Ground) section.Ground {
-		g.State, g.ETension = "continuous", g.ECompression
-		return g
-	}).curvature
+	most := c.whole(du, 1)
 	if most == 0 {
 		return 0, 0, 0
 	}
 	return g.curvature / most, g.curvatureLow / most, g.curvatureHigh / most
+}
+
+// whole is the curvature under grounds without any crack, at a share of their stiffness.
+func (c *Case) whole(du []moisture.MC, share float64) float64 {
+	return c.groundBy(du, func(g section.Ground) section.Ground {
+		g.State, g.ECompression = "continuous", g.ECompression*share
+		g.ETension = g.ECompression
+		return g
+	}).curvature
 }
 
 // between takes a value between the two models.

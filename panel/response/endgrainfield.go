@@ -73,21 +73,10 @@ func (c *Case) groundScale(du []moisture.MC) float64 {
 	if !(held > 0) {
 		return 0
 	}
-	at := func(scale float64) float64 {
-		g := c.groundBy(du, func(g section.Ground) section.Ground {
-			g.State, g.ECompression = "continuous", g.ECompression*scale
-			g.ETension = g.ECompression
-			return g
-		})
-		most := c.groundBy(du, func(g section.Ground) section.Ground {
-			g.State, g.ETension = "continuous", g.ECompression
-			return g
-		})
-		return g.curvature / most.curvature
-	}
+	most := c.whole(du, 1)
 	lo, hi := 0.0, 1.0
 	for range 30 {
-		if mid := (lo + hi) / 2; at(mid) < held {
+		if mid := (lo + hi) / 2; c.whole(du, mid)/most < held {
 			lo = mid
 		} else {
 			hi = mid

@@ -38,7 +38,7 @@ type Assess struct {
 	Cautions        []string        `json:"cautions"`
 	Sources         []Source        `json:"sources"`
 	Record          *Record         `json:"record,omitempty"`
-	Setting         string          `json:"section_by"`            // "elements" or "closed forms"
+	SectionBy       string          `json:"section_by"`            // "elements" or "closed forms"
 	SectionWhy      string          `json:"section_why,omitempty"` // why the closed forms stand alone
 	Year            *Year           `json:"year,omitempty"`        // the course of the record
 	Wait            *Wait           `json:"wait"`                  // how long a humidity may stand

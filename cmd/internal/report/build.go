@@ -62,7 +62,7 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.Handling, a.Frame = handling(r), frame(r)
 	a.Evidence = evidence(r).String()
 	a.Record = recordOf(r, m.Record)
-	a.Setting, a.SectionWhy = setting(r), r.Closed
+	a.SectionBy, a.SectionWhy = sectionBy(r), r.Closed
 	a.Year, a.Wait = yearOf(r), waitOf(r.Wait)
 	a.spreadOf(m.Record)
 	a.Sources = bibliography(r)

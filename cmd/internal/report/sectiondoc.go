@@ -113,8 +113,8 @@ func (a Assess) sectionWords() []string {
 	return out
 }
 
-// setting names by what the cross-section was worked out.
-func setting(r *assessment.Result) string {
+// sectionBy names by what the cross-section was worked out.
+func sectionBy(r *assessment.Result) string {
 	if r.Setting == response.Quick || r.Closed != "" {
 		return "closed forms"
 	}
