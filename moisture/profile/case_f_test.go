@@ -1,7 +1,6 @@
 package profile_test
 
 import (
-	"encoding/csv"
 	"math"
 	"os"
 	"strconv"
@@ -12,6 +11,7 @@ import (
 
 	"crossgrain/moisture"
 	"crossgrain/moisture/profile"
+	"crossgrain/tables/tabletest"
 )
 
 // caseF is one row of the reference.
@@ -23,14 +23,10 @@ type caseF struct {
 // readF reads the reference. Source: testdata/solvers/case_f.csv, whose head holds the inputs.
 func readF(t *testing.T) (out []caseF) {
 	t.Helper()
-	f, err := os.Open("../../testdata/solvers/case_f.csv")
+	src, err := os.ReadFile("../../testdata/solvers/case_f.csv")
 	require.NoError(t, err)
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
-	for _, row := range rows[1:] {
+	rows := tabletest.Cells(t, src)
+	for _, row := range rows {
 		var v [4]float64
 		for i, text := range row {
 			v[i], err = strconv.ParseFloat(text, 64)

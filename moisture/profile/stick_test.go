@@ -1,7 +1,6 @@
 package profile_test
 
 import (
-	"encoding/csv"
 	"os"
 	"slices"
 	"strconv"
@@ -12,6 +11,7 @@ import (
 
 	"crossgrain/moisture"
 	"crossgrain/moisture/profile"
+	"crossgrain/tables/tabletest"
 )
 
 // stick is a pine stick in the open: the air at each hour, the sunlight (W/m2) and its moisture
@@ -23,14 +23,10 @@ type stick struct {
 
 func readStick(t *testing.T) (out stick) {
 	t.Helper()
-	f, err := os.Open("testdata/pine_stick_july_2014.csv")
+	src, err := os.ReadFile("testdata/pine_stick_july_2014.csv")
 	require.NoError(t, err)
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
-	for _, row := range rows[1:] {
+	rows := tabletest.Cells(t, src)
+	for _, row := range rows {
 		var v [4]float64
 		for k := range v {
 			v[k], err = strconv.ParseFloat(row[k+1], 64)

@@ -1,7 +1,6 @@
 package restraint
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
 	"os"
@@ -12,19 +11,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"crossgrain/panel/internal/plan"
+	"crossgrain/tables/tabletest"
 )
 
 func readCaseD(t *testing.T) map[string]float64 {
 	t.Helper()
-	file, err := os.Open("../../testdata/solvers/case_d.csv")
+	src, err := os.ReadFile("../../testdata/solvers/case_d.csv")
 	require.NoError(t, err)
-	defer file.Close()
-	r := csv.NewReader(file)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
+	rows := tabletest.Cells(t, src)
 	out := map[string]float64{}
-	for _, row := range rows[1:] {
+	for _, row := range rows {
 		v, err := strconv.ParseFloat(row[2], 64)
 		require.NoError(t, err)
 		if row[4] == "own FE (scipy)" {

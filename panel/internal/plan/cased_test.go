@@ -1,26 +1,23 @@
 package plan
 
 import (
-	"encoding/csv"
 	"os"
 	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"crossgrain/tables/tabletest"
 )
 
 // readCaseD reads the finite-element reference (source in the file's head) as variant/quantity.
 func readCaseD(t *testing.T) map[string]float64 {
 	t.Helper()
-	file, err := os.Open("../../../testdata/solvers/case_d.csv")
+	src, err := os.ReadFile("../../../testdata/solvers/case_d.csv")
 	require.NoError(t, err)
-	defer file.Close()
-	r := csv.NewReader(file)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
+	rows := tabletest.Cells(t, src)
 	out := map[string]float64{}
-	for _, row := range rows[1:] {
+	for _, row := range rows {
 		if row[4] != "own FE (scipy)" {
 			continue
 		}

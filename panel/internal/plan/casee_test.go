@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"encoding/csv"
 	"fmt"
 	"os"
 	"strconv"
@@ -9,20 +8,18 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"crossgrain/tables/tabletest"
 )
 
 // readCaseE reads the energy release rates of the reference (source in the file's head).
 func readCaseE(t *testing.T) map[string]float64 {
 	t.Helper()
-	file, err := os.Open("../../../testdata/solvers/case_e.csv")
+	src, err := os.ReadFile("../../../testdata/solvers/case_e.csv")
 	require.NoError(t, err)
-	defer file.Close()
-	r := csv.NewReader(file)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
+	rows := tabletest.Cells(t, src)
 	out := map[string]float64{}
-	for _, row := range rows[1:] {
+	for _, row := range rows {
 		if row[2] != "G_J_integral" || row[5] != "own FE (scipy)" {
 			continue
 		}
