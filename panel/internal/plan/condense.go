@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/floats"
 )
@@ -80,7 +81,7 @@ func (c *Condensed) solve(p *part, targets []Target) error {
 		}
 	}
 	for i, t := range targets {
-		if p.offset[t.Way] >= 0 {
+		if slices.ContainsFunc(t.terms, func(q term) bool { return p.offset[q.part] >= 0 }) {
 			f.forces = append(f.forces, i)
 		}
 	}
@@ -91,7 +92,9 @@ func (c *Condensed) solve(p *part, targets []Target) error {
 	x := make([]float64, n*w)
 	for k, i := range f.forces {
 		for _, t := range targets[i].terms {
-			x[p.index(t.node, t.part)*w+k] += t.by
+			if at := p.index(t.node, t.part); at >= 0 {
+				x[at*w+k] += t.by
+			}
 		}
 	}
 	for k, j := range f.loads {
@@ -147,13 +150,15 @@ func (c *Condensed) read(f *field, targets []Target) {
 	for _, i := range f.forces {
 		clear(row)
 		for _, t := range targets[i].terms {
-			floats.AddScaled(row, t.by, f.columns[f.part.index(t.node, t.part)*w:][:w])
+			if at := f.part.index(t.node, t.part); at >= 0 {
+				floats.AddScaled(row, t.by, f.columns[at*w:][:w])
+			}
 		}
 		for k, j := range f.forces {
-			c.F[i*c.N+j] = row[k]
+			c.F[i*c.N+j] += row[k]
 		}
 		for k, j := range f.loads {
-			c.Free[i*c.Loads+j] = row[len(f.forces)+k]
+			c.Free[i*c.Loads+j] += row[len(f.forces)+k]
 		}
 	}
 }

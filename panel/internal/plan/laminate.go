@@ -27,16 +27,22 @@ type Plate struct {
 }
 
 // Ground is an isotropic layer on the painted face; its stiffness enters here and nowhere else.
-type Ground struct{ Thickness, E, Nu float64 }
+type Ground struct {
+	Thickness, E, Nu float64
+	Yields           bool // its modulus falls as that of the wood across the grain
+}
 
 // shearShare corrects the even shear strain through the thickness (E. Reissner 1945: 5/6).
 const shearShare = 5.0 / 6
 
 // creptPlate returns the board after its wood has yielded by the factor s, 1 = short loading:
 // the modulus across the grain falls to 1/s, those in shear by their share in it; the one along the
-// grain stays.
+// grain stays, and so does a ground unless it yields.
 func (p Plate) creptPlate(s float64) Plate {
 	q := 1 + (s-1)*p.ShearYield
+	if p.Ground.Yields {
+		p.Ground.E /= s
+	}
 	p.EX, p.GXL, p.GXZ, p.GLZ = p.EX/s, p.GXL/q, p.GXZ/q, p.GLZ/q
 	return p
 }
@@ -161,4 +167,11 @@ func (l *laminate) part() {
 	// a strain at the reference plane bends a board with ground: that stays as a moment
 	l.fc = shift(&l.fa, &l.fb)
 	l.b = m3{}
+}
+
+// neutral returns how high above the wood's middle the plane lies, across the grain, in which bending
+// brings no force: 0 without a ground.
+func (l *laminate) neutral() float64 {
+	det := l.a[0][0]*l.a[1][1] - l.a[0][1]*l.a[1][0]
+	return (l.a[1][1]*l.b[0][0] - l.a[0][1]*l.b[1][0]) / det
 }

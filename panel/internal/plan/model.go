@@ -58,6 +58,7 @@ type Model struct {
 	Coupled bool
 	plates  []Plate
 	laminae []laminate
+	middle  []float64 // of each board: height of its wood's middle above the plane of the movements
 	lines   []Line
 	piece   []int // of each node column: which free-standing piece it belongs to
 	pieces  int
@@ -128,9 +129,12 @@ func (m *Model) take(l *Layout, yielded []float64) error {
 		}
 		m.plates = append(m.plates, p)
 		m.laminae = append(m.laminae, p.laminate())
+		middle := p.Centre
 		if !m.Coupled {
+			middle -= m.laminae[i].neutral()
 			m.laminae[i].part()
 		}
+		m.middle = append(m.middle, middle)
 	}
 	return nil
 }

@@ -130,14 +130,7 @@ func (s *Shape) middle(c, r int) Resultant {
 // of any line and within one board.
 func (s *Shape) Resultant(x, y float64, left bool) Resultant {
 	g := s.model.Grid
-	c, r := g.columnAt(x, left), g.rowAt(y)
-	lo, hi := c, c
-	for lo > 0 && g.Board[lo-1] == g.Board[c] {
-		lo--
-	}
-	for hi+1 < len(g.Board) && g.Board[hi+1] == g.Board[c] {
-		hi++
-	}
+	c, r, lo, hi := g.about(x, y, left)
 	var out Resultant
 	for _, a := range parabola(g.X, c, lo, hi, x) {
 		for _, b := range parabola(g.Y, r, 0, len(g.Y)-2, y) {

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -18,18 +19,21 @@ type States struct {
 	start, end     [][]float64 // the same as slopes at either state
 }
 
-// Condense meshes and condenses the panel in both states. targets is called for each.
+// Condense meshes and condenses the panel in both states. targets is called for each, for both at once.
 func (l Layout) Condense(factor float64, targets func(*Model) ([]Target, error)) (*States, error) {
 	if !(factor > 1) || math.IsInf(factor, 0) {
 		return nil, fmt.Errorf("yielding must be above 1, got %g", factor)
 	}
 	s := &States{Factor: factor}
-	var err error
-	if s.Short, err = l.state(1, targets); err != nil {
-		return nil, err
-	}
-	if s.Yielded, err = l.state(factor, targets); err != nil {
-		return nil, err
+	var wg sync.WaitGroup
+	var failed [2]error
+	wg.Go(func() { s.Short, failed[0] = l.state(1, targets) })
+	wg.Go(func() { s.Yielded, failed[1] = l.state(factor, targets) })
+	wg.Wait()
+	for _, err := range failed {
+		if err != nil {
+			return nil, err
+		}
 	}
 	s.divide(l.Plates)
 	return s, nil
@@ -96,7 +100,10 @@ func (s *States) FreeAt(yielded ...float64) []float64 {
 // which each gains in either state, and what is left by the boards' part in that.
 func (s *States) divide(plates []Plate) {
 	n := s.Short.N
-	s.start, s.end = s.Short.rates(plates, 1), s.Yielded.rates(plates, s.Factor)
+	var wg sync.WaitGroup
+	wg.Go(func() { s.start = s.Short.rates(plates, 1) })
+	wg.Go(func() { s.end = s.Yielded.rates(plates, s.Factor) })
+	wg.Wait()
 	left := make([]float64, n*n)
 	for i, v := range s.Yielded.F {
 		left[i] = (v - s.Short.F[i]) / (s.Factor - 1)

@@ -48,6 +48,20 @@ func (m *Model) Mean(p Patch, way Way) (Target, error) {
 	return t, nil
 }
 
+// MeanAt returns the mean movement across the grain over the footprint of a patch, height mm above the
+// middle of the wood there (half its thickness: its painted face; negative: towards its back).
+func (m *Model) MeanAt(p Patch, height float64) (Target, error) {
+	t, err := m.Mean(p, U)
+	if err != nil {
+		return t, err
+	}
+	z := height + m.middle[m.Grid.Board[m.Grid.columnAt(p.X, false)]]
+	for _, q := range t.terms {
+		t.terms = append(t.terms, term{q.node, int(TurnX), z * q.by})
+	}
+	return t, nil
+}
+
 // Jump returns how far the two sides of line i, counted from the left, have come apart at row r of
 // the grid: right side less left side.
 func (m *Model) Jump(i, r int, way Way) (Target, error) {
@@ -99,4 +113,18 @@ func shares(v []float64, board []int, lo, hi float64) []share {
 		}
 	}
 	return out
+}
+
+// Middle returns how high above the plane of the movements, about which moments are read, the middle of
+// a board's wood lies, mm.
+func (c *Condensed) Middle(board int) float64 { return c.model.middle[board] }
+
+// Surface returns the height above the middle of the wood at x of a plane parallel to the painted face,
+// or to the back, sunk so deep, mm, below it.
+func (m *Model) Surface(x float64, front bool, sunk float64) float64 {
+	h := m.plates[m.Grid.Board[m.Grid.columnAt(x, false)]].Thickness/2 - sunk
+	if front {
+		return h
+	}
+	return -h
 }
