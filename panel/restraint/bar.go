@@ -10,6 +10,7 @@ import (
 // Bar is a batten or a slider: a straight member across the panel's grain.
 type Bar struct {
 	E            float64 // along its grain, MPa; it does not relax; +Inf = rigid
+	G            float64 // in shear along its grain, MPa; 0 = it does not give in shear. Wood gives about a fourteenth of E
 	Width, Depth float64 // along the panel's grain and away from the panel, mm
 	// Offset is the distance of its centroid behind the panel's mid-thickness, mm; negative for a
 	// bar on the painted side; 0 leaves bending out.
@@ -24,7 +25,19 @@ func (b Bar) soft() float64 { return 1 / (b.E * b.Width * b.Depth) }
 // bending returns E I, N mm2.
 func (b Bar) bending() float64 { return b.E * b.Width * b.Depth * b.Depth * b.Depth / 12 }
 
+// shear returns 1/(5/6 G A), 1/N, of a rectangle (S. Timoshenko, Strength of Materials, part I: form memory); 0
+// for a bar that is kept flat or does not give.
+func (b Bar) shear() float64 {
+	if b.G == 0 || b.HoldsFlat {
+		return 0
+	}
+	return 1 / (5.0 / 6 * b.G * b.Width * b.Depth)
+}
+
 func (b Bar) valid() error {
+	if !(b.G >= 0) {
+		return fmt.Errorf("batten's shear modulus must be 0 MPa or more, got %g", b.G)
+	}
 	if !(b.E > 0 && b.Width > 0 && b.Depth > 0) {
 		return fmt.Errorf("batten's modulus, width and depth must be above 0 MPa and mm, got %g, %g, %g", b.E, b.Width, b.Depth)
 	}

@@ -26,6 +26,20 @@ type Situation struct {
 	slid   []bool
 }
 
+// Copy takes over all that another situation holds.
+func (s *Situation) Copy(from *Situation) {
+	for _, v := range [...]struct {
+		to   *[]float64
+		from []float64
+	}{
+		{&s.Move, from.Move}, {&s.Force, from.Force}, {&s.Stop, from.Stop}, {&s.Friction, from.Friction}, {&s.Offset, from.Offset},
+		{&s.Press, from.Press}, {&s.Motion, from.Motion}, {&s.sp, from.sp}, {&s.rp, from.rp}, {&s.sig, from.sig},
+	} {
+		*v.to = append((*v.to)[:0], v.from...)
+	}
+	s.mem, s.slid = append(s.mem[:0], from.mem...), append(s.slid[:0], from.slid...)
+}
+
 // Incoming is what one step brings: all rows and motions of the body.
 type Incoming struct {
 	Free []float64 // relative movement at every row if no fixing held, mm

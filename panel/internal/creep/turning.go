@@ -67,3 +67,20 @@ func (c *counter) move(w, threshold float64) (way float64) {
 	}
 	return way / counters
 }
+
+// Way counts how far the moisture of a layer goes, between turning points that are more than [Threshold]
+// apart. The zero Way has not begun.
+type Way struct {
+	c     counter
+	begun bool
+}
+
+// Move takes the moisture content to w, kg/kg, and returns the way to be counted, kg/kg, 0 or more.
+func (y *Way) Move(w float64) float64 {
+	if !y.begun {
+		y.c.start(w)
+		y.begun = true
+		return 0
+	}
+	return y.c.move(w, Threshold)
+}
