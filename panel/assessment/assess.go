@@ -26,23 +26,26 @@ type Question struct {
 
 // Result is the answer.
 type Result struct {
-	Panel   *panel.Panel
-	Object  *panel.Object // nominal
-	Low     moisture.RH
-	High    moisture.RH
-	From    string // asked, default, record
-	Setting response.Setting
-	Gates   []panel.Gate
-	States  []State          // over the range, or driest, middle, dampest of a record
-	Sweep   []State          // every five points over the wider of range and caps, for curves
-	Worst   []Worst          // each mode and part at its worst, greatest share first
-	Range   CalculatedRange  // in which no limit of the model is reached
-	Windows []response.Board // how each board follows the air
-	Carried response.Load    // carried level on its two edges along the grain
-	FindOut []FindOut        // what to find out about the panel, what matters most first
-	Year    *response.Year   // the course of a record; nil at setting quick
-	Wait    *Wait            // how long a humidity may stand
-	Case    *response.Case   // the panel as described, made ready; for figures
+	Panel     *panel.Panel
+	Object    *panel.Object // nominal
+	Low       moisture.RH
+	High      moisture.RH
+	From      string // asked, default, record
+	Setting   response.Setting
+	Gates     []panel.Gate
+	States    []State          // over the range, or driest, middle, dampest of a record
+	Sweep     []State          // every five points over the wider of range and caps, for curves
+	Worst     []Worst          // each mode and part at its worst, greatest share first
+	Range     CalculatedRange  // in which no limit of the model is reached
+	Windows   []response.Board // how each board follows the air
+	Carried   response.Load    // carried level on its two edges along the grain
+	Ease      *response.Ease   // what battens may be over the range
+	OwnWeight *response.OwnWeight
+	Bays      []response.Bay // between glued members, those that ripple first in front
+	FindOut   []FindOut      // what to find out about the panel, what matters most first
+	Year      *response.Year // the course of a record; nil at setting quick
+	Wait      *Wait          // how long a humidity may stand
+	Case      *response.Case // the panel as described, made ready; for figures
 	// Closed says why the closed forms stand alone for the cross-section, at a setting that is not quick.
 	Closed string
 }
@@ -99,6 +102,9 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 	} else if err := r.span(c, q); err != nil {
 		return nil, err
 	}
+	if err := r.ease(c); err != nil {
+		return nil, err
+	}
 	grid := r.grid()
 	d, err := doubtOver(ctx, p, plain, q, grid)
 	if err != nil {
@@ -116,6 +122,21 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 	}
 	r.Range, err = calculated(c, d, o, r)
 	return r, err
+}
+
+// ease adds what battens may be over the range, the panel's own weight and where it ripples.
+func (r *Result) ease(c *response.Case) error {
+	e, err := c.Ease([2]moisture.RH{r.Low, r.High}, response.EaseLimits{})
+	if err != nil {
+		return err
+	}
+	w, err := c.OwnWeight()
+	if err != nil {
+		return err
+	}
+	r.Ease, r.OwnWeight = &e, &w
+	r.Bays, err = c.Bays()
+	return err
 }
 
 // prepare makes one realisation of the panel ready for the question.
@@ -214,7 +235,9 @@ func worst(states []State) []Worst {
 	return out
 }
 
-// byShare sorts by share of limit, the greatest first.
+// byShare sorts by share of limit, the greatest first; shares that differ by rounding alone stay in their
+// order.
 func byShare(w []Worst) {
-	slices.SortStableFunc(w, func(a, b Worst) int { return cmp.Compare(b.Share(), a.Share()) })
+	round := func(v Worst) float64 { return math.Round(v.Share() * 1e6) }
+	slices.SortStableFunc(w, func(a, b Worst) int { return cmp.Compare(round(b), round(a)) })
 }

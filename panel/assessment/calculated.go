@@ -85,7 +85,7 @@ func (s *search) top(rh moisture.RH) (share float64, by string, err error) {
 		if s.z > 0 {
 			v = s.d.at(rh, j, dem).high(v, s.z)
 		}
-		if v > share {
+		if v > share*(1+1e-6) { // parts alike differ by rounding: the first is named
 			share, by = v, fmt.Sprintf("%s:%s", dem.Mode, dem.Part)
 		}
 	}

@@ -32,6 +32,7 @@ type Case struct {
 	restraints []restrained
 	lines      []line
 	grain      *endgrain // the cross-section by finite elements; nil before Refine
+	planned    *whole    // the panel on all its members by finite elements; nil before Refine
 }
 
 // Board says how one board follows the air.

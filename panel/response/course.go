@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"crossgrain/moisture"
+	"crossgrain/panel/restraint"
 )
 
 // Course is a climate that can be followed step by step.
@@ -47,6 +48,12 @@ type Year struct {
 	Breaks       int // stretches without readings too long to bridge, after which the panel starts anew
 	Bridged      time.Duration
 	Profiles     []Snapshot // at the hours of greatest warp and of most and least moisture
+	// Members, LetGo, Misfit and Undetermined are of the panel on its members by elements; empty where closed
+	// forms stand alone or nothing holds it. Undetermined counts the balances that friction leaves open.
+	Members      []MemberYear
+	LetGo        *LetGo
+	Misfit       restraint.Trust
+	Undetermined int
 }
 
 // Day is one day of a year.
@@ -64,6 +71,8 @@ type Day struct {
 	Painted                 moisture.MC // of the wood under the paint
 	Set                     float64     // strain across the panel left by crushing, where it is held
 	New                     bool        // the first day after a break
+	// Hold is the least and the greatest force of the day on the hardest fixing of each member, N.
+	Hold [][2]float64
 }
 
 // BoardYear is what one board does.

@@ -36,6 +36,12 @@ func (m *moment) keep(from *moment) {
 	copy(m.loop, from.loop)
 	copy(m.bend, from.bend)
 	copy(m.set, from.set)
+	if from.stood != nil {
+		if m.stood == nil {
+			m.stood = &standing{}
+		}
+		m.stood.keep(from.stood)
+	}
 }
 
 // note takes the state after a step into the day and into the year of each board.
@@ -56,7 +62,8 @@ func (f *follower) note(t time.Time, s Stretch, i int, fresh bool) {
 		}
 		d.T = [2]float64{min(d.T[0], s.T[i]), max(d.T[1], s.T[i])}
 	}
-	width, remembered := f.moment()
+	f.notes(t)
+	width, remembered := f.width[0], f.width[1]
 	widen(&d.Width, width)
 	widen(&d.WidthMemory, remembered)
 	widen(&d.WarpMemory, f.warp.of(f.now.loop, f.memoryBend()))
@@ -118,6 +125,9 @@ func (f *follower) moment() (width, loop float64) {
 		f.now.bend[k] = f.strips[k].free.Now().Kappa
 		both := f.strips[k].set()
 		f.now.set[k] = min(both[0], both[1])
+		if f.on != nil {
+			f.now.set[k] *= f.reach[k]
+		}
 		kept += f.now.set[k] * b.Width
 	}
 	return f.warp.width(f.now.mc, f.now.bend) + kept, f.warp.width(f.now.loop, f.now.bend) + kept

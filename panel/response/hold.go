@@ -10,28 +10,42 @@ import (
 	"crossgrain/tables"
 )
 
-// hold solves every member across the grain and adds the demands of what it holds back. Strains
-// are mechanical strains held for a season, so they are compared with slow limits only.
+// hold works out what every member across the grain holds back and adds the demands of it: by elements
+// where they are made, by the closed forms beside them. Strains are mechanical strains held for a season,
+// so they are compared with slow limits only.
 func (c *Case) hold(s *State, m moment, curvature []float64) error {
 	tension, compression := make([]float64, len(c.boards)), make([]float64, len(c.boards))
-	for k := range c.restraints {
-		r := &c.restraints[k]
-		d := plan.Drive{Curvature: curvature, Strain: make([]float64, len(c.boards))}
-		for i := range c.boards {
-			b := &c.boards[i]
-			d.Strain[i] = b.across(m.mc[i]-r.ref[i]) + m.set[i]
+	closed, err := c.closed(m, curvature)
+	if err != nil {
+		return err
+	}
+	holders, results := c.holders(), closed
+	if c.planned != nil {
+		st := m.stood
+		if st == nil {
+			if st, err = c.balance(m, c.heights(s)); err != nil {
+				return err
+			}
 		}
-		res, err := r.system.Solve(d)
-		if err != nil {
-			return fmt.Errorf("%s: %w", r.part, err)
-		}
+		results = c.membersOf(st)
+		s.stood = st
+		c.shape(s, st)
+	}
+	for k, h := range holders {
+		res := &results[k]
 		st := RestraintState{
-			Part: r.part, What: r.what, Y: r.y, Fixing: res.Force, Slip: res.Slip, Force: res.Max, Words: res.Words,
-			Held: res.Held, Share: res.Share, Spread: r.spread,
+			Part: h.part, What: h.what, Y: h.y, Fixing: res.Force, Slip: res.Slip, Does: res.Does, Force: res.Max, Words: res.Words,
+			Held: res.Held, Share: res.Share, Spread: h.spread,
 			Bend: 8 * (res.Free - res.Cup) / (c.o.Across * c.o.Across),
 		}
-		for _, f := range r.fix {
+		for _, f := range h.fix {
 			st.X = append(st.X, f.X)
+		}
+		if c.planned != nil {
+			c.planned.tell(k, s.stood, &st)
+			if k < len(closed) {
+				st.Closed = &ClosedHold{Force: closed[k].Max, Share: closed[k].Share, Fixing: size(closed[k].Force)}
+			}
 		}
 		st.Ends = acting(st)
 		for i := range c.boards { // bending with a member on one side adds to one face
@@ -41,10 +55,48 @@ func (c *Case) hold(s *State, m moment, curvature []float64) error {
 		}
 		s.HeldShare = math.Max(s.HeldShare, res.Share)
 		s.Restraints = append(s.Restraints, st)
-		c.load(s, r, res)
+		c.load(s, &h, res)
 	}
 	c.strain(s, tension, compression)
 	return nil
+}
+
+// closed solves every member by the closed form, each by itself.
+func (c *Case) closed(m moment, curvature []float64) ([]restraint.Result, error) {
+	out := make([]restraint.Result, len(c.restraints))
+	for k := range c.restraints {
+		r := &c.restraints[k]
+		d := plan.Drive{Curvature: curvature, Strain: make([]float64, len(c.boards))}
+		for i := range c.boards {
+			b := &c.boards[i]
+			d.Strain[i] = b.across(m.mc[i]-r.ref[i]) + m.set[i]
+		}
+		var err error
+		if out[k], err = r.system.Solve(d); err != nil {
+			return nil, fmt.Errorf("%s: %w", r.part, err)
+		}
+	}
+	return out, nil
+}
+
+// holders lists the members in the order in which they are told.
+func (c *Case) holders() []holder {
+	if c.planned != nil {
+		return c.planned.holders
+	}
+	out := make([]holder, len(c.restraints))
+	for k := range out {
+		out[k] = c.restraints[k].holder
+	}
+	return out
+}
+
+// size returns the value of greatest size, without its sign.
+func size(v []float64) (most float64) {
+	for _, x := range v {
+		most = math.Max(most, math.Abs(x))
+	}
+	return most
 }
 
 // acting returns the places of the outermost fixings that carry force.
@@ -64,7 +116,7 @@ func acting(res RestraintState) [2]float64 {
 
 // strain adds what the held strain asks of wood and joins.
 func (c *Case) strain(s *State, tension, compression []float64) {
-	if len(c.restraints) == 0 {
+	if len(s.Restraints) == 0 {
 		return
 	}
 	for i := range c.boards {
@@ -88,7 +140,7 @@ func (c *Case) strain(s *State, tension, compression []float64) {
 }
 
 // load adds what the fixings of one member have to bear, and the play they have used up.
-func (c *Case) load(s *State, r *restrained, res restraint.Result) {
+func (c *Case) load(s *State, r *holder, res *restraint.Result) {
 	if r.glued {
 		s.Demands = append(s.Demands, c.glueLineDemand(r, res))
 		return
@@ -126,7 +178,7 @@ func (c *Case) load(s *State, r *restrained, res restraint.Result) {
 // glueLineDemand compares the shear of a glue line, its end force spread over a tenth of its length,
 // with the rolling shear strength of the panel's weakest wood. No strength of an aged glue line was
 // found.
-func (c *Case) glueLineDemand(r *restrained, res restraint.Result) Demand {
+func (c *Case) glueLineDemand(r *holder, res *restraint.Result) Demand {
 	last := len(r.fix) - 1
 	length := (r.fix[last].X - r.fix[0].X) / 10
 	stress := math.Max(math.Abs(res.Force[0]), math.Abs(res.Force[last])) / (length * r.width)
@@ -141,7 +193,7 @@ func (c *Case) glueLineDemand(r *restrained, res restraint.Result) Demand {
 
 // ripple compares the swelling held back between two neighbouring fixings with the strain at which
 // a strip of the panel's thickness would buckle between them, ends between hinged and clamped.
-func (c *Case) ripple(s *State, r *restrained, res restraint.Result) {
+func (c *Case) ripple(s *State, r *holder, res *restraint.Result) {
 	worst := Demand{Mode: Rippling, Part: r.part, Capacity: math.Inf(1), Unit: "strain", Grade: tables.Estimate}
 	for i := 1; i < len(r.fix); i++ {
 		b := c.boardAt((r.fix[i-1].X + r.fix[i].X) / 2)

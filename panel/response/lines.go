@@ -48,7 +48,11 @@ func (c *Case) crack(s *State) error {
 			Toughness: b.Wood.GcStart * math.Max(l.relative, 1e-3), Plateau: b.Wood.GcPlateau * math.Max(l.relative, 1e-3),
 		}
 		var share float64
-		if span, strain, bend := c.around(s, l); span > 0 {
+		span, strain, bend := c.around(s, l)
+		if c.planned != nil && span > 0 {
+			strain, bend = c.alongLine(i, s.stood)
+		}
+		if span > 0 {
 			st.Span = span
 			var err error
 			if share, err = c.release(&st, l, b, strain, bend); err != nil {
@@ -88,6 +92,28 @@ func (c *Case) around(s *State, l *line) (span float64, strain func(y float64) f
 		}
 		return press
 	}, bend
+}
+
+// alongLine is what the elements say of the strain held along line i, and of the greatest curvature withheld
+// at its tips.
+func (c *Case) alongLine(i int, st *standing) (strain func(y float64) float64, bend float64) {
+	l, at := &c.lines[i], c.planned.lines[i]
+	held, bent := make([]float64, len(at)), make([]float64, len(at))
+	for k := range at {
+		n, m := at[k].Read(st.force, st.load)
+		mid, front, back := c.heldStrain(&at[k], n, m)
+		held[k], bent[k] = mid, (front-back)/c.boards[l.board].Thickness
+	}
+	read := func(v []float64, y float64) float64 {
+		p := y/c.o.Along*lineStations - 0.5
+		k := int(min(max(p, 0), lineStations-2))
+		f := min(max(p-float64(k), 0), 1)
+		return v[k]*(1-f) + v[k+1]*f
+	}
+	for _, tip := range l.tips(c.o.Along) {
+		bend = math.Max(bend, math.Abs(read(bent, tip)))
+	}
+	return func(y float64) float64 { return read(held, y) }, bend
 }
 
 // tips returns the ends of the line that lie in the panel.

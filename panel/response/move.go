@@ -69,14 +69,14 @@ func (c *Case) overWidth(v []float64) float64 {
 	return sum
 }
 
-// curvatures returns the unheld curvature of each board between its edge faces: rings and ground. A
-// board whose heart side is not known gives none of the rings.
+// curvatures returns the unheld curvature of each board that a batten would have to take out, that of its middle
+// line: rings, with the shear inside it, and ground. A board whose heart side is not known gives none of the rings.
 func (c *Case) curvatures(free []section.Free, g groundEffect) []float64 {
 	out := make([]float64, len(c.boards))
 	for i := range c.boards {
 		out[i] = g.boards[i]
 		if c.boards[i].HeartKnown {
-			out[i] += free[i].Bend
+			out[i] += free[i].Curvature
 		}
 	}
 	return out

@@ -40,6 +40,9 @@ func (c *Case) Refine() (why string) {
 		return err.Error()
 	}
 	c.grain = e
+	if c.planned, err = c.newWhole(); err != nil {
+		return err.Error()
+	}
 	return ""
 }
 

@@ -11,8 +11,8 @@ import (
 	"crossgrain/panel/restraint"
 )
 
-// restrained is one member across the grain with the panel condensed to its fixings.
-type restrained struct {
+// holder is one member across the grain.
+type holder struct {
 	part   string
 	what   string // in words
 	y      float64
@@ -20,9 +20,14 @@ type restrained struct {
 	depth  float64
 	glued  bool
 	flat   bool // it keeps itself and the panel flat
-	system *restraint.System
 	fix    []panel.Fixing
-	spread plan.Spread
+	spread plan.Spread // how far it reaches by the closed form
+}
+
+// restrained is one member with a strip of the panel condensed to its fixings, by the closed form.
+type restrained struct {
+	holder
+	system *restraint.System
 	ref    []moisture.MC // moisture content of each board at which it holds no strain
 }
 
@@ -37,10 +42,7 @@ func (c *Case) prepareRestraints() error {
 		if b.Empty {
 			continue
 		}
-		r := restrained{
-			part: "batten." + b.Name, what: b.Fixing, y: b.Y, width: b.Width, depth: b.Depth,
-			glued: b.Glued, fix: b.Fixings,
-		}
+		r := restrained{holder: battenHolder(b)}
 		if b.Glued {
 			r.fix = glueLine(b.From, b.To)
 		}
@@ -50,16 +52,33 @@ func (c *Case) prepareRestraints() error {
 	}
 	if k := c.o.Cradle; k != nil {
 		for i, y := range k.SliderY {
-			r := restrained{
-				part: fmt.Sprintf("cradle.slider %d", i+1), what: "slider", y: y,
-				width: k.SliderWidth, depth: k.SliderDepth, fix: notches(k),
-			}
+			r := restrained{holder: sliderHolder(k, i, y)}
 			if err := c.prepareMember(&r, ys, k.SliderWood.EL, false, k.Fixed, 1); err != nil {
 				return fmt.Errorf("cradle slider %d: %w", i+1, err)
 			}
 		}
 	}
+	for _, g := range c.gluedOns() {
+		r := restrained{holder: g.holder}
+		if err := c.prepareMember(&r, ys, g.el, false, g.fixed, g.side); err != nil {
+			return fmt.Errorf("%s: %w", r.part, err)
+		}
+	}
 	return nil
+}
+
+func battenHolder(b *panel.Batten) holder {
+	return holder{
+		part: "batten." + b.Name, what: b.Fixing, y: b.Y, width: b.Width, depth: b.Depth,
+		glued: b.Glued, flat: b.HoldsFlat, fix: b.Fixings,
+	}
+}
+
+func sliderHolder(k *panel.Cradle, i int, y float64) holder {
+	return holder{
+		part: fmt.Sprintf("cradle.slider %d", i+1), what: "slider", y: y,
+		width: k.SliderWidth, depth: k.SliderDepth, fix: notches(k),
+	}
 }
 
 // behind returns 1 for a member at the back, -1 in front and 0 when it is let in to mid-thickness.
@@ -120,7 +139,6 @@ func (c *Case) prepareMember(r *restrained, ys []float64, el float64, flat bool,
 		}
 		r.ref = append(r.ref, u)
 	}
-	r.flat = flat
 	var fix []restraint.Fixing
 	along := 0.0 // a nail is as long along the grain as across; a glue line as the member is wide
 	if r.glued {
@@ -135,6 +153,11 @@ func (c *Case) prepareMember(r *restrained, ys []float64, el float64, flat bool,
 	var err error
 	if r.spread, err = sheet.Spread(); err != nil {
 		return err
+	}
+	if l := r.fix[len(r.fix)-1].X - r.fix[0].X; r.glued && l < c.o.Across/2 { // a short piece reaches as far as it is long
+		if r.spread, err = plan.NewSpread(l, c.overWidth(c.seasonModuli()), sheet.GLT, below, above); err != nil {
+			return err
+		}
 	}
 	var flex *plan.Flex
 	if r.glued { // a whole line holds the strip evenly; only single fixings yield locally
@@ -153,6 +176,15 @@ func (c *Case) prepareMember(r *restrained, ys []float64, el float64, flat bool,
 	}
 	c.restraints = append(c.restraints, *r)
 	return nil
+}
+
+// seasonModuli returns the modulus across each board that is left over a season.
+func (c *Case) seasonModuli() []float64 {
+	out := make([]float64, len(c.boards))
+	for i := range out {
+		out[i] = c.boards[i].stiff * c.boards[i].left
+	}
+	return out
 }
 
 // meanGLT returns the shear modulus along the grain, mean over the width.

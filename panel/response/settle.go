@@ -79,12 +79,17 @@ type moment struct {
 	loop []moisture.MC // the same along the scanning loop
 	bend []float64     // free curvature by moisture that differs from back to front, 1/mm, rounded positive
 	set  []float64     // strain across the width that crushing has left, negative: shorter
+	// stood is how the panel stands on its members then; nil: straight from where they hold nothing.
+	stood *standing
 }
 
 // still returns a moment without gradient and set, its moisture to be filled in.
 func (c *Case) still() moment {
 	n := len(c.boards)
-	return moment{make([]moisture.RH, n), make([]moisture.MC, n), make([]moisture.MC, n), make([]float64, n), make([]float64, n)}
+	return moment{
+		rh: make([]moisture.RH, n), mc: make([]moisture.MC, n), loop: make([]moisture.MC, n),
+		bend: make([]float64, n), set: make([]float64, n),
+	}
 }
 
 // at computes the state at one moment.
@@ -106,6 +111,7 @@ func (c *Case) at(m moment) (State, error) {
 	if err := c.crack(&s); err != nil {
 		return s, err
 	}
+	s.stood = s.stood.slim()
 	c.cover(&s)
 	c.fit(&s)
 	return s, c.handle(&s)

@@ -6,6 +6,7 @@ import (
 	"crossgrain/moisture"
 	"crossgrain/panel/fracture"
 	"crossgrain/panel/internal/plan"
+	"crossgrain/panel/restraint"
 )
 
 // State is the panel in balance with a humidity held for a season. Lengths mm, forces N.
@@ -31,23 +32,62 @@ type State struct {
 	Demands       []Demand
 	HeldShare     float64 // largest share of the movement held back by one restraint
 	MaxHeldStrain float64
+	Shape         *Shape // as the panel stands on its members; nil where closed forms stand alone
+	stood         *standing
 }
 
 // RestraintState is one batten or slider at one humidity.
 type RestraintState struct {
 	Part   string
-	What   string      // how it is fixed
-	Words  string      // what its fixings do
-	Y      float64     // place along the grain
-	Force  float64     // greatest in the panel at its line, tension positive
-	X      []float64   // places of the fixings
-	Fixing []float64   // force of each fixing on the panel
-	Slip   []float64   // slip at each fixing
+	What   string    // how it is fixed
+	Words  string    // what its fixings do
+	Y      float64   // place along the grain
+	Force  float64   // greatest in the panel at its line, tension positive
+	X      []float64 // places of the fixings
+	Fixing []float64 // force of each fixing on the panel
+	Slip   []float64 // slip at each fixing
+	Lift   []float64 // force across the thickness at each fixing, pressing panel and member together positive; nil by the closed form
+	Does   []Holding
+	Moment float64     // greatest in the member, N mm, positive where it becomes rounded towards the panel
+	Sag    float64     // of the member from the chord through its fixings, mm, towards the panel positive
+	Closed *ClosedHold // what the closed form says of the same; nil where it stands alone or has none
 	Held   []float64   // mechanical strain held in each board, tension positive
 	Share  float64     // share of the free movement held back at this line
 	Bend   float64     // curvature that the member withholds at its line, 1/mm
 	Spread plan.Spread // how it dies away along the grain
 	Ends   [2]float64  // outermost fixings that carry force
+}
+
+// Holding is what a fixing does.
+type Holding = restraint.Bearing
+
+// What a fixing can do.
+const (
+	Idle     = restraint.Idle
+	Stuck    = restraint.Stuck
+	Sliding  = restraint.Sliding
+	Bears    = restraint.Bears
+	Yielding = restraint.Yielding
+)
+
+// Reach says how far a linear answer may be relied on.
+type Reach = restraint.Reach
+
+// Outside is a deflection of more than one thickness.
+const Outside = restraint.Outside
+
+// ClosedHold is what the closed form says of a member by itself.
+type ClosedHold struct {
+	Force, Fixing float64 // greatest in the panel at its line, and at one fixing, N
+	Share         float64
+}
+
+// Shape is the panel as it stands on its members at mid-length, from the used-to state, mm.
+type Shape struct {
+	Width, Free float64 // change of width, held and as the plan would have it if nothing held
+	Warp        float64 // painted face rounded positive
+	FreeWarp    float64
+	Open        int // fixings whose force rests on how friction held them when they were fixed
 }
 
 // LineState is one join, split or check at one humidity.

@@ -72,6 +72,12 @@ type follower struct {
 	hollow, round float64
 	profile       section.Movement
 	year          Year
+	// on and damp are the panel on its members, see marches; nil where it has none or closed forms stand
+	// alone. reach is the share of what is held at their lines that holds in the mean over each board.
+	on, damp *marching
+	reach    []float64
+	fresh    bool       // on has found a new balance since it was last noted
+	width    [2]float64 // free change of width along the mean curve and with memory
 }
 
 func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, error) {
@@ -98,6 +104,7 @@ func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, err
 	}
 	f.day.init(c)
 	f.warp = c.newWarper()
+	f.reach = c.heldOver()
 	return f, nil
 }
 
@@ -141,6 +148,10 @@ func (f *follower) finish() (*Year, error) {
 	y := &f.year
 	y.From = f.course[0].Start
 	y.Profiles = f.shots.list()
+	y.LetGo = f.letGo()
+	if f.on != nil {
+		y.Misfit, y.Undetermined = f.on.error, f.on.open
+	}
 	for i, l := range f.strips {
 		b := &y.Boards[i]
 		window, half, reaches, err := f.c.pace(&f.c.boards[i])
@@ -224,7 +235,6 @@ func (f *follower) repeat(ctx context.Context, s Stretch, n int) error {
 		}
 		now := s.Start.Add(time.Duration(i) * f.year.Step)
 		if f.year.Repeats == 0 && (i == n-1 || now.Month() != now.Add(f.year.Step).Month()) {
-			f.moment()
 			sum := f.c.overWidth(f.now.set)
 			f.year.Crushed[now.Month()-1] += sum - set
 			set = sum
@@ -245,7 +255,7 @@ func (f *follower) start(air profile.Climate) error {
 			return err
 		}
 	}
-	return nil
+	return f.stand()
 }
 
 // drive hands the moisture of board i to its layers.
@@ -275,7 +285,8 @@ func (f *follower) step(s Stretch, i int) error {
 			return err
 		}
 	}
-	return nil
+	f.width[0], f.width[1] = f.moment()
+	return f.onMembers()
 }
 
 // run goes through the whole course.

@@ -11,6 +11,10 @@ import (
 
 // backFigure draws the panel from the back with its parts; what is assumed is dashed.
 func backFigure(meta figure.Meta, r *assessment.Result) figure.Figure {
+	return backPanel(meta, r).Draw()
+}
+
+func backPanel(meta figure.Meta, r *assessment.Result) figure.Panel {
 	o, p := r.Object, r.Panel
 	assumed := func(path string) bool { return p.Known(path) == panel.Assumed }
 	f := figure.Panel{Meta: meta, AcrossMM: o.Across, AlongMM: o.Along, GrainLevel: o.GrainLevel}
@@ -43,7 +47,7 @@ func backFigure(meta figure.Meta, r *assessment.Result) figure.Figure {
 	for _, q := range o.Inserts {
 		f.Inserts = append(f.Inserts, figure.Insert{Name: q.Name, AcrossMM: q.X, AlongMM: q.Y, WidthMM: q.Length, LengthMM: q.Width, Butterfly: q.Kind == "butterfly"})
 	}
-	return f.Draw()
+	return f
 }
 
 // fixingKind says how each way of fixing is drawn.

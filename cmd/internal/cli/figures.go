@@ -52,6 +52,13 @@ func figures(doc *report.Assess, r *assessment.Result) []drawn {
 	if f := forces(meta, set, r); len(f.Curves) > 0 {
 		out = append(out, drawn{Figure: f.Draw(), table: forcesTable(f)})
 	}
+	held, pulled := heldFigures(meta, r)
+	for _, f := range held {
+		out = append(out, drawn{Figure: f})
+	}
+	for _, f := range pulled {
+		out = append(out, drawn{Figure: f, annex: true})
+	}
 	for _, l := range doc.Lines {
 		if e := energy(meta, l, r); len(e.LengthMM) > 0 {
 			out = append(out, drawn{Figure: e.Draw(), annex: true})

@@ -43,8 +43,8 @@ func (a Assess) contentTable() Table {
 }
 
 func (a Assess) fixingTable() Table {
-	t := Table{Align: "lrrr", Head: []string{
-		say("fixings.head.part"), say("fixings.head.x"), say("fixings.head.dry"), say("fixings.head.damp"),
+	t := Table{Align: "lrrlrl", Head: []string{
+		say("fixings.head.part"), say("fixings.head.x"), say("fixings.head.dry"), say("fixings.head.does"), say("fixings.head.damp"), say("fixings.head.does"),
 	}}
 	for _, r := range a.Restraints {
 		for i, f := range r.Fixings {
@@ -52,7 +52,7 @@ func (a Assess) fixingTable() Table {
 			if i == 0 {
 				part = PartWords(r.Part)
 			}
-			t.Rows = append(t.Rows, []string{part, whole(f.XMM), twoSigned(f.DryN), twoSigned(f.WetN)})
+			t.Rows = append(t.Rows, []string{part, whole(f.XMM), twoSigned(f.DryN), f.Dry, twoSigned(f.WetN), f.Damp})
 		}
 	}
 	return t

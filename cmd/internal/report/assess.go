@@ -40,8 +40,13 @@ type Assess struct {
 	Record          *Record         `json:"record,omitempty"`
 	SectionBy       string          `json:"section_by"`            // "elements" or "closed forms"
 	SectionWhy      string          `json:"section_why,omitempty"` // why the closed forms stand alone
+	HeldBy          string          `json:"held_by"`               // "elements" or "closed forms"
+	Binds           []Binds         `json:"binds"`                 // where free play is used up
 	Year            *Year           `json:"year,omitempty"`        // the course of the record
 	Wait            *Wait           `json:"wait"`                  // how long a humidity may stand
+	Workshop        *Workshop       `json:"workshop"`              // what a batten here may be
+	OwnWeight       *OwnWeight      `json:"own_weight"`            // what its own weight does to it
+	Bays            []BayRow        `json:"bays"`                  // between members glued to it, those that ripple first in front
 }
 
 // Panel is what the panel is.
@@ -118,6 +123,8 @@ type State struct {
 	Modes             []Mode  `json:"modes"`
 	// Section is the cross-section by finite elements; null where the closed forms stand alone.
 	Section *Section `json:"section"`
+	// Stands is the panel on its members by finite elements; null where the closed forms stand alone.
+	Stands *Stands `json:"stands"`
 }
 
 // Mode is one way to fail, for one part. Capacity and Share are null when there is no limit.
@@ -162,6 +169,13 @@ type Restraint struct {
 	HeldPct    []float64 `json:"held_pct"`     // share of the movement held at its line
 	Fixings    []Fixing  `json:"fixings"`      // at the driest and dampest state
 	BindsRHPct *float64  `json:"binds_rh_pct"` // nearest RH at which free play is used up
+	// What follows is of the elements, at each state; empty where the closed forms stand alone. ForceN and
+	// HeldPct are theirs too, and ClosedN and ClosedHeldPct those of the closed form.
+	AcrossN       []float64 `json:"across_n"`   // greatest across the thickness at one fixing, without its sign
+	MomentNMM     []float64 `json:"moment_nmm"` // greatest in the member, positive: rounded towards the panel
+	SagMM         []float64 `json:"sag_mm"`     // of the member between its fixings, positive: towards the panel
+	ClosedN       []float64 `json:"closed_force_n"`
+	ClosedHeldPct []float64 `json:"closed_held_pct"`
 }
 
 // Fixing is one fixing with its forces at the ends of the range.
@@ -169,6 +183,8 @@ type Fixing struct {
 	XMM  float64 `json:"x_mm"`
 	DryN float64 `json:"dry_n"`
 	WetN float64 `json:"damp_n"`
+	Dry  string  `json:"dry_does"` // what it does, in words
+	Damp string  `json:"damp_does"`
 }
 
 // Line is a join or split as a line that may open or lengthen.

@@ -63,7 +63,9 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.Evidence = evidence(r).String()
 	a.Record = recordOf(r, m.Record)
 	a.SectionBy, a.SectionWhy = sectionBy(r), r.Closed
+	a.HeldBy, a.Binds = heldBy(r), bindsOf(r)
 	a.Year, a.Wait = yearOf(r), waitOf(r.Wait)
+	a.Workshop, a.OwnWeight, a.Bays = workshopOf(r.Ease), ownWeightOf(r.OwnWeight), baysOf(r.Bays)
 	a.spreadOf(m.Record)
 	a.Sources = bibliography(r)
 	a.Sentences = a.Opening()
@@ -116,7 +118,7 @@ func state(s assessment.State) State {
 		WidthChangeLoopMM: s.WidthLoop, HeldPct: 100 * s.HeldShare, CupMM: s.Cup, CupLowMM: s.CupLow,
 		CupHighMM: s.CupHigh, CupPassingMM: s.CupPassing, GroundStrain: s.GroundStrain[1],
 	}
-	out.Section = sectionOf(s.Section)
+	out.Section, out.Stands = sectionOf(s.Section), standsOf(s.Shape)
 	for j, d := range s.Demands {
 		out.Modes = append(out.Modes, mode(d, s.Bands[j], s.RH))
 	}
@@ -182,21 +184,41 @@ func restraints(r *assessment.Result) []Restraint {
 	}
 	dry, wet := r.States[0], r.States[len(r.States)-1]
 	for k, first := range dry.Restraints {
-		row := Restraint{Part: first.Part, What: first.What}
+		row := Restraint{
+			Part: first.Part, What: first.What,
+			AcrossN: []float64{}, MomentNMM: []float64{}, SagMM: []float64{}, ClosedN: []float64{}, ClosedHeldPct: []float64{},
+		}
 		for _, s := range r.States {
 			q := s.Restraints[k]
 			row.ForceN = append(row.ForceN, q.Force)
 			row.FixingN = append(row.FixingN, largest(q.Fixing))
 			row.SlipMM = append(row.SlipMM, largest(q.Slip))
 			row.HeldPct = append(row.HeldPct, 100*q.Share)
+			if q.Lift != nil {
+				row.AcrossN = append(row.AcrossN, largest(q.Lift))
+				row.MomentNMM, row.SagMM = append(row.MomentNMM, q.Moment), append(row.SagMM, q.Sag)
+			}
+			if q.Closed != nil {
+				row.ClosedN, row.ClosedHeldPct = append(row.ClosedN, q.Closed.Force), append(row.ClosedHeldPct, 100*q.Closed.Share)
+			}
 		}
 		for i, x := range first.X {
-			row.Fixings = append(row.Fixings, Fixing{x, first.Fixing[i], wet.Restraints[k].Fixing[i]})
+			row.Fixings = append(row.Fixings, Fixing{
+				x, first.Fixing[i], wet.Restraints[k].Fixing[i], does(first.Does, i), does(wet.Restraints[k].Does, i),
+			})
 		}
 		row.BindsRHPct = nearest(r, string(response.SlotExhausted), first.Part, 0)
 		out = append(out, row)
 	}
 	return out
+}
+
+// does says in words what a fixing does.
+func does(d []response.Holding, i int) string {
+	if i >= len(d) {
+		return ""
+	}
+	return d[i].String()
 }
 
 // largest returns the value of greatest size, as a size.

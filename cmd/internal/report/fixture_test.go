@@ -92,7 +92,11 @@ func fillParts(a *Assess) {
 	for _, n := range []string{"upper", "lower"} {
 		a.Restraints = append(a.Restraints, Restraint{
 			Part: "batten." + n, What: "oak batten, six nails", ForceN: series(-1350), FixingN: series(410), SlipMM: series(0.42), HeldPct: series(62),
-			Fixings:    []Fixing{{40, 380, -410}, {150, 210, -230}, {260, 40, -45}, {370, -60, 70}, {480, -220, 240}, {600, -390, 405}},
+			Fixings: []Fixing{
+				{40, 380, -410, "yields", "yields"}, {150, 210, -230, "bears", "bears"}, {260, 40, -45, "bears", "bears"},
+				{370, -60, 70, "bears", "bears"}, {480, -220, 240, "bears", "bears"}, {600, -390, 405, "bears", "yields"},
+			},
+			AcrossN: series(50), MomentNMM: series(4000), SagMM: series(0.6), ClosedN: series(-1400), ClosedHeldPct: series(58),
 			BindsRHPct: ptr(66),
 		})
 	}

@@ -46,6 +46,7 @@ func (a Assess) sections() []section {
 	c.table("move", a.moveTable())
 	c.table("section", a.sectionTable(), a.sectionWords()...)
 	c.table("restraint", a.restraintTable(), a.binds()...)
+	c.table("stands", a.standsTable(), a.standsWords()...)
 	c.table("line", a.lineTable(), a.linesInWords()...)
 	c.table("handling", factTable(a.Handling))
 	c.table("frame", factTable(a.Frame))
@@ -59,6 +60,11 @@ func (a Assess) sections() []section {
 	if y := a.Year; y != nil {
 		t := y.table()
 		c = append(c, section{ID: "year", Title: say("year.title"), Paras: nonEmpty(y.Words...), Table: &t})
+		c.table("yearmember", y.memberTable())
+		if g := y.LetGo; g != nil {
+			t := g.table()
+			c = append(c, section{ID: "letgo", Title: say("letgo.title"), Paras: g.paras(), Table: &t, Whole: true})
+		}
 	}
 	if w := a.Wait; w != nil {
 		s := section{ID: "wait", Title: say("wait.title"), Paras: nonEmpty(w.paras()...), Whole: true}
@@ -84,7 +90,9 @@ func (a Assess) annex() []section {
 	var c gathered
 	c.table("assumed", a.assumedTable())
 	c.table("boards", a.boardTable())
+	c.table("twoways", a.twoWaysTable())
 	c.table("fixings", a.fixingTable())
+	c = append(c, weightSections(a.Workshop, a.OwnWeight, a.Bays)...)
 	c.table("states", a.contentTable())
 	var sources []string
 	for _, s := range a.Sources {

@@ -127,10 +127,12 @@ func (a Assess) restraintTable() Table {
 // binds says where free play is used up.
 func (a Assess) binds() []string {
 	var out []string
-	for _, r := range a.Restraints {
-		if r.BindsRHPct != nil {
-			out = append(out, say("restraint.binds", "part", the(r.Part), "rh", whole(*r.BindsRHPct)))
+	for _, b := range a.Binds {
+		key := "restraint.binds"
+		if strings.HasPrefix(b.Part, "frame") {
+			key = "restraint.binds.frame"
 		}
+		out = append(out, say(key, "part", the(b.Part), "rh", whole(b.RHPct)))
 	}
 	return out
 }

@@ -18,6 +18,8 @@ func (a Assess) WriteText(w io.Writer) error {
 	t.paras(a.sectionWords()...)
 	t.table("restraint", a.restraintTable())
 	t.paras(a.binds()...)
+	t.table("stands", a.standsTable())
+	t.paras(a.standsWords()...)
 	t.table("line", a.lineTable())
 	if len(a.Lines) > 0 {
 		t.line("")
@@ -34,6 +36,12 @@ func (a Assess) WriteText(w io.Writer) error {
 		t.title("year")
 		t.paras(y.Words...)
 		t.rows(y.table())
+		t.table("yearmember", y.memberTable())
+		if y.LetGo != nil {
+			t.title("letgo")
+			t.paras(y.LetGo.paras()...)
+			t.rows(y.LetGo.table())
+		}
 	}
 	if w := a.Wait; w != nil {
 		t.title("wait")
@@ -43,6 +51,7 @@ func (a Assess) WriteText(w io.Writer) error {
 		t.paras(words)
 		t.rows(room)
 	}
+	weightText(t, a.Workshop, a.OwnWeight, a.Bays)
 	t.table("assumed", a.assumedTable())
 	t.list("notused", a.NotUsed)
 	t.list("warnings", a.remarks())

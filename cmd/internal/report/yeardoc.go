@@ -11,25 +11,28 @@ import (
 
 // Year is what the panel does in the course of a record.
 type Year struct {
-	First      string      `json:"first"`
-	Last       string      `json:"last"`
-	StepH      float64     `json:"step_h"`
-	Steps      int         `json:"steps"`
-	Lived      bool        `json:"record_is_home"` // it was run in through the record's first year
-	RunInYears int         `json:"run_in_years"`
-	Breaks     int         `json:"breaks"`            // gaps too long to bridge
-	RunInSet   []float64   `json:"run_in_set_strain"` // added in each month, January first, when the first year was first run through
-	ColdDays   int         `json:"days_below_0_c"`
-	ColdestC   *float64    `json:"coldest_c"`
-	Warp       Course      `json:"warp"`
-	Hollow     []float64   `json:"warp_min_range_mm"`   // what ground and unknown heart sides leave of the least warp
-	Round      []float64   `json:"warp_max_range_mm"`   // and of the greatest
-	OneStiff   []float64   `json:"one_stiffness_error"` // shares: of the movement, of the stress at the faces
-	Width      Course      `json:"width"`
-	Boards     []YearBoard `json:"boards"`
-	Months     []YearMonth `json:"months"`
-	Words      []string    `json:"words"`
-	thinnest   float64     // board, mm
+	First      string       `json:"first"`
+	Last       string       `json:"last"`
+	StepH      float64      `json:"step_h"`
+	Steps      int          `json:"steps"`
+	Lived      bool         `json:"record_is_home"` // it was run in through the record's first year
+	RunInYears int          `json:"run_in_years"`
+	Breaks     int          `json:"breaks"`            // gaps too long to bridge
+	RunInSet   []float64    `json:"run_in_set_strain"` // added in each month, January first, when the first year was first run through
+	ColdDays   int          `json:"days_below_0_c"`
+	ColdestC   *float64     `json:"coldest_c"`
+	Warp       Course       `json:"warp"`
+	Hollow     []float64    `json:"warp_min_range_mm"`   // what ground and unknown heart sides leave of the least warp
+	Round      []float64    `json:"warp_max_range_mm"`   // and of the greatest
+	OneStiff   []float64    `json:"one_stiffness_error"` // shares: of the movement, of the stress at the faces
+	Width      Course       `json:"width"`
+	Boards     []YearBoard  `json:"boards"`
+	Months     []YearMonth  `json:"months"`
+	Members    []YearMember `json:"members"`
+	LetGo      *LetGo       `json:"let_go"`                // null where closed forms stand alone or nothing holds it
+	Open       int          `json:"balances_undetermined"` // which friction leaves open
+	Words      []string     `json:"words"`
+	thinnest   float64      // board, mm
 }
 
 // Course is the least and the greatest of a quantity, along the mean curve and with wood that
@@ -114,6 +117,7 @@ func yearOf(r *assessment.Result) *Year {
 	if y.Lived {
 		out.RunInSet = y.Crushed[:]
 	}
+	out.Members, out.LetGo, out.Open = yearMembers(y), LetGoOf(y), y.Undetermined
 	out.cold(y.Days)
 	var had float64
 	if y.Lived {

@@ -35,8 +35,11 @@ func (y *Year) inWords() []string {
 		out = append(out, say("year.stiffness", "move", whole(100*e[0]), "stress", whole(100*e[1])))
 	}
 	out = append(out, y.set())
-	if s := y.stored(); s != "" {
+	if s := y.stored(); s != "" && y.LetGo == nil {
 		out = append(out, s)
+	}
+	if y.Open > 0 {
+		out = append(out, say("year.open", "n", whole(float64(y.Open))))
 	}
 	if y.ColdDays > 0 {
 		out = append(out, say("year.cold", "n", whole(float64(y.ColdDays)), "coldest", whole(*y.ColdestC)))
