@@ -194,6 +194,9 @@ func (c *Case) glueLineDemand(r *holder, res *restraint.Result) Demand {
 // ripple compares the swelling held back between two neighbouring fixings with the strain at which
 // a strip of the panel's thickness would buckle between them, ends between hinged and clamped.
 func (c *Case) ripple(s *State, r *holder, res *restraint.Result) {
+	if r.part == "frame" {
+		return // bound, it bows as a whole: the room it has is what is told
+	}
 	worst := Demand{Mode: Rippling, Part: r.part, Capacity: math.Inf(1), Unit: "strain", Grade: tables.Estimate}
 	for i := 1; i < len(r.fix); i++ {
 		b := c.boardAt((r.fix[i-1].X + r.fix[i].X) / 2)

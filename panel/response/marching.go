@@ -6,7 +6,6 @@ import (
 
 	"crossgrain/moisture"
 	"crossgrain/panel/internal/creep"
-	"crossgrain/panel/internal/plan"
 	"crossgrain/panel/restraint"
 )
 
@@ -55,14 +54,16 @@ func (c *Case) newMarching(step float64, layers int, moist func(b *board) []cree
 	for float64(2*m.most)*step <= rests {
 		m.most *= 2
 	}
-	wood := make([]restraint.Slowly, n)
-	for i := range c.boards {
-		b := &c.boards[i]
+	wood := make([]restraint.Slowly, len(c.planned.slabs))
+	for i, p := range c.planned.slabs {
+		b := &c.boards[p.board]
 		chain, err := creep.Across(math.Abs(float64(b.Ring)), creep.Tension, 65)
 		if err != nil {
 			return nil, fmt.Errorf("board %s: %w", b.Name, err)
 		}
 		wood[i] = restraint.Slowly{Chain: chain, Moist: moist(b)}
+	}
+	for i := range m.ways {
 		m.ways[i] = make([]creep.Way, layers)
 	}
 	var err error
@@ -99,7 +100,7 @@ func (m *marching) marchFor(steps int, gained []float64) (*restraint.March, *res
 	if err != nil {
 		return nil, nil, err
 	}
-	p, err := restraint.NewMarch(b, m.c.planned.a.Mounts())
+	p, err := restraint.NewMarch(b, m.c.planned.mounts)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -114,12 +115,12 @@ func (m *marching) begin(mo *moment) error {
 	for i := range m.way {
 		m.way[i] = pastWay
 	}
-	gained := m.creep.Ahead(past, m.way, true)
+	gained := m.creep.Ahead(past, m.bySlab(m.way), true)
 	b, err := m.c.planned.a.Creeping(gained)
 	if err != nil {
 		return err
 	}
-	p, err := restraint.NewMarch(b, m.c.planned.a.Mounts())
+	p, err := restraint.NewMarch(b, m.c.planned.mounts)
 	if err != nil {
 		return err
 	}
@@ -132,19 +133,19 @@ func (m *marching) loads(mo *moment) {
 	if m.load == nil {
 		m.load = make([]float64, w.a.Loads())
 	}
-	g := c.groundPlate()
+	g := w.ground
 	change := make([]float64, len(c.boards))
 	for i := range c.boards {
-		b := &c.boards[i]
-		du := mo.mc[i] - b.used
-		change[i] = float64(du)
+		change[i] = float64(mo.mc[i] - c.boards[i].used)
+	}
+	for i, p := range w.slabs {
+		b, d := &c.boards[p.board], change[p.board]
 		k := 0
-		if du > 0 {
+		if d > 0 {
 			k = 1
 		}
-		e := b.across(du) + mo.set[i]
-		m.load[w.a.LoadOf(i, plan.StrainX)] = e
-		m.load[w.a.LoadOf(i, plan.BendX)] = woodAlone(b, g, e, m.bends[i][k]*float64(du)+mo.bend[i])
+		e := b.across(moisture.MC(d)) + mo.set[p.board]
+		w.load(m.load, i, e, p.bends(b, woodAlone(b, g, e, m.bends[p.board][k]*d+mo.bend[p.board])))
 	}
 	m.height = w.height(change, mo.bend)
 }
@@ -160,6 +161,15 @@ func (m *marching) move(board int, layers []float64) {
 	m.gone[board] += way
 }
 
+// bySlab gives every slab the value of its board.
+func (m *marching) bySlab(v []float64) []float64 {
+	out := make([]float64, len(m.c.planned.slabs))
+	for i, p := range m.c.planned.slabs {
+		out[i] = v[p.board]
+	}
+	return out
+}
+
 // pass lets one step go by and finds the balance anew when enough has happened since the last.
 func (m *marching) pass(mo *moment) (anew bool, err error) {
 	m.steps++
@@ -167,7 +177,7 @@ func (m *marching) pass(mo *moment) (anew bool, err error) {
 		return false, nil
 	}
 	m.loads(mo)
-	gained := m.creep.Ahead(float64(m.steps)*m.step, m.way, false)
+	gained := m.creep.Ahead(float64(m.steps)*m.step, m.bySlab(m.way), false)
 	p, b, err := m.marchFor(m.steps, gained)
 	if err != nil {
 		return false, err
@@ -180,10 +190,10 @@ func (m *marching) pass(mo *moment) (anew bool, err error) {
 
 // stirred says that some board wants to move otherwise than at the last balance.
 func (m *marching) stirred(mo *moment) bool {
-	for i := range m.c.boards {
-		b := &m.c.boards[i]
-		e := b.across(mo.mc[i]-b.used) + mo.set[i]
-		if math.Abs(e-m.load[m.c.planned.a.LoadOf(i, plan.StrainX)]) > stir {
+	for i, p := range m.c.planned.slabs {
+		b := &m.c.boards[p.board]
+		e := b.across(mo.mc[p.board]-b.used) + mo.set[p.board]
+		if math.Abs(e-m.c.planned.wants(m.load, i)) > stir {
 			return true
 		}
 	}

@@ -125,9 +125,8 @@ func (f *follower) notes(t time.Time) {
 func (f *follower) bound(i int) bool {
 	w, st := f.c.planned, &f.on.now
 	m, at := &w.members[i], w.mount(i)
-	mounts := w.a.Mounts()
 	for k := range m.n {
-		x := &mounts[at+k]
+		x := &w.mounts[at+k]
 		if x.Slip != nil && x.Slip.Play > 0 && math.Abs(st.st.Stop[m.first+2*k]) > 1e-9 {
 			return true
 		}
@@ -138,14 +137,14 @@ func (f *follower) bound(i int) bool {
 // memberYears makes the year of every member, empty.
 func (c *Case) memberYears() []MemberYear {
 	w := c.planned
-	mounts, out := w.a.Mounts(), make([]MemberYear, len(w.members))
+	out := make([]MemberYear, len(w.members))
 	for i := range out {
 		m, at := &w.members[i], w.mount(i)
 		y := MemberYear{
 			Part: m.part, Fixing: make([]float64, m.n), At: make([]time.Time, m.n), Lift: make([]float64, m.n), Slip: make([]float64, m.n), Slots: m.play != nil,
 		}
 		for k := range m.n {
-			x := &mounts[at+k]
+			x := &w.mounts[at+k]
 			y.X = append(y.X, x.X)
 			y.Slots = y.Slots || x.Slip != nil && x.Slip.Play > 0
 		}
@@ -196,7 +195,7 @@ func (f *follower) letGo() *LetGo {
 		var held, loose, hours, weeks, year, fresh [5]float64
 		for i, row := range w.looks {
 			held[i] = m.now.body.Move(row, m.now.free, m.now.force, m.now.st.Motion)
-			back := m.creep.Back(row, m.gone)
+			back := m.creep.Back(row, m.bySlab(m.gone))
 			loose[i] = m.now.free[row] - m.creep.Last(row)
 			hours[i] = loose[i] + back.Hours
 			weeks[i] = hours[i] + back.Weeks
@@ -236,7 +235,7 @@ func (c *Case) heldOver() []float64 {
 		var line, all float64
 		for k := range w.along {
 			for j := range w.along[k] {
-				if p := &w.along[k][j]; p.Board == i {
+				if p := &w.along[k][j]; w.slabs[p.Board].board == i {
 					n, _ := p.Read(s.force, s.load)
 					line = max(line, n)
 				}
@@ -244,7 +243,8 @@ func (c *Case) heldOver() []float64 {
 		}
 		const rows = 24
 		for k := range rows {
-			p := w.a.Station(b.Left+b.Width/2, c.o.Along*(float64(k)+0.5)/rows, i, false)
+			x := b.Left + b.Width/2
+			p := w.a.Station(x, c.o.Along*(float64(k)+0.5)/rows, w.slabAt(x), false)
 			n, _ := p.Read(s.force, s.load)
 			all += n / rows
 		}

@@ -28,6 +28,14 @@ func (c *Case) joinMembers(w *whole) []restraint.Member {
 		w.members = append(w.members, joined{part: h.part, first: first, n: len(m.At), play: play})
 		w.holders = append(w.holders, h)
 		w.plays = w.plays || play != nil
+		steady(m.At)
+		for k := range m.At {
+			var rh moisture.RH
+			if k < len(h.fix) {
+				rh = h.fix[k].ClearRH
+			}
+			w.clear = append(w.clear, rh)
+		}
 		first += 2 * len(m.At)
 		out = append(out, m)
 	}
@@ -54,7 +62,47 @@ func (c *Case) joinMembers(w *whole) []restraint.Member {
 	for _, g := range c.gluedOns() {
 		add(closed(g.part, g.holder), g.member(c.boards[c.boardAt((g.from+g.to)/2)].Thickness), nil)
 	}
+	if f := c.o.Frame; f != nil && f.ClearWidth > c.o.Across {
+		room := f.ClearWidth - c.o.Across
+		h := holder{part: "frame", what: "rebate, taken as rigid", y: c.o.Along / 2, width: c.o.Along}
+		m := restraint.Member{Around: true, Y: c.o.Along / 2}
+		for _, x := range [2]float64{0, c.o.Across} {
+			side := firm()
+			side.Presses, side.Play, side.Yield = true, room/2, c.crushes()
+			m.At = append(m.At, restraint.Attachment{X: x, Footprint: 1, Along: c.o.Along, Mount: restraint.Mount{Slip: side}})
+			h.fix = append(h.fix, panel.Fixing{X: x, Slip: math.Inf(1), Yield: math.Inf(1), ClearRH: f.ClearRH})
+		}
+		add(h, m, nil)
+	}
 	return out
+}
+
+// crushes is the force, N, with which the weakest board pressed edge to edge over its whole height begins to be crushed for
+// good, held for a season.
+func (c *Case) crushes() float64 {
+	least := math.Inf(1)
+	for i := range c.boards {
+		b := &c.boards[i]
+		least = min(least, species.CompressionSlow().Value*b.stiff*b.left*b.Thickness*c.o.Along)
+	}
+	return least
+}
+
+// slack is the stiffness, N/mm, with which a fixing that may float in its play or off its face is kept in place all the
+// same, as by its weight: far too little to matter (a tenth of a newton at ten millimetres), and enough that no member is
+// wholly loose (assumption).
+const slack = 0.01
+
+func steady(at []restraint.Attachment) {
+	for i := range at {
+		x := &at[i].Mount
+		if h := x.Slip; h != nil && (h.Play > 0 || h.Presses) && h.Spring == 0 {
+			h.Spring = slack
+		}
+		if h := x.Lift; h != nil && (h.Play > 0 || h.Presses) && h.Spring == 0 {
+			h.Spring = slack
+		}
+	}
 }
 
 // battenMember is a batten with its fixings.
@@ -133,7 +181,7 @@ func attach(kind string, f panel.Fixing) restraint.Attachment {
 
 // sliderMember is a slider in the notches of the glued members.
 func sliderMember(k *panel.Cradle, y float64) restraint.Member {
-	m := restraint.Member{Bar: restraint.Bar{E: k.SliderWood.EL, G: shearOf(k.SliderWood), Width: k.SliderWidth, Depth: k.SliderDepth}, Y: y}
+	m := restraint.Member{Within: true, Sunk: k.FixedDepth / 2, Bar: restraint.Bar{E: k.SliderWood.EL, G: shearOf(k.SliderWood), Width: k.SliderWidth, Depth: k.SliderDepth}, Y: y}
 	for _, f := range notches(k) {
 		lift := firm()
 		lift.Play = k.Play / 2

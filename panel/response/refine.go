@@ -31,19 +31,24 @@ type JoinStress struct {
 	N, V, M     float64
 }
 
-// Refine makes the cross-section by finite elements, which from then on gives warp, width and inner
-// stress of every state; the closed forms stay beside it. It says why where it cannot be made: the
-// closed forms then stand alone.
+// Refine makes the cross-section by finite elements, which from then on gives warp, width and inner stress of every state,
+// and the plan of the panel on all its members, which gives what they hold; the closed forms stay beside them. It says why
+// where either cannot be made: there the closed forms stand alone.
 func (c *Case) Refine() (why string) {
 	e, err := c.newEndgrain()
-	if err != nil {
-		return err.Error()
+	if err == nil {
+		c.grain = e
+	} else {
+		why = err.Error()
 	}
-	c.grain = e
-	if c.planned, err = c.newWhole(); err != nil {
-		return err.Error()
+	w, err := c.newWhole()
+	switch {
+	case err == nil:
+		c.planned = w
+	case why == "":
+		why = err.Error()
 	}
-	return ""
+	return why
 }
 
 // refine puts the answers of the elements into a state whose closed forms are worked out.

@@ -213,8 +213,12 @@ func glueLine(from, to float64) []panel.Fixing {
 // is held; in between the force at which it gives grows without limit.
 func notches(k *panel.Cradle) []panel.Fixing {
 	out := make([]panel.Fixing, 0, len(k.FixedX))
+	foot := k.FixedWidth
+	for i := 1; i < len(k.FixedX); i++ { // members so close that they touch
+		foot = min(foot, 0.99*(k.FixedX[i]-k.FixedX[i-1]))
+	}
 	for _, x := range k.FixedX {
-		f := panel.Fixing{X: x, Footprint: k.FixedWidth, Slip: notchSlip, Yield: math.Inf(1)}
+		f := panel.Fixing{X: x, Footprint: foot, Slip: notchSlip, Yield: math.Inf(1)}
 		if k.ShareStuck < 1 {
 			f.Yield = k.FrictionForce / (1 - k.ShareStuck)
 		}

@@ -6,19 +6,19 @@ import (
 	"slices"
 
 	"crossgrain/moisture"
-	"crossgrain/panel/internal/plan"
 	"crossgrain/panel/restraint"
 )
 
 // standing is how the panel stands on its members at one moment.
 type standing struct {
-	load  []float64 // of the plan
-	free  []float64 // movement of each row if no fixing held
-	force []float64 // that each row resists with
-	st    restraint.Situation
-	trust restraint.Trust
-	body  *restraint.Body
-	march *restraint.March
+	load    []float64 // of the plan
+	free    []float64 // movement of each row if no fixing held
+	force   []float64 // that each row resists with
+	st      restraint.Situation
+	trust   restraint.Trust
+	body    *restraint.Body
+	march   *restraint.March
+	bracket *[2]float64
 }
 
 // balance finds the balance at a moment, straight from the moment at which the members hold nothing, over a
@@ -43,7 +43,28 @@ func (c *Case) balance(m moment, height []float64) (*standing, error) {
 		return nil, fmt.Errorf("panel on its members: %w", err)
 	}
 	s.force = s.st.Force
+	if s.trust.Undetermined() {
+		s.bracket = w.bracket(s.free)
+	}
 	return s, nil
+}
+
+// bracket returns the greatest force at one fixing if none rubs and if all lock; nil where that cannot be told.
+func (w *whole) bracket(free []float64) *[2]float64 {
+	var st restraint.Situation
+	loose, locked, err := w.march.Bracket(restraint.Incoming{Free: free}, &st)
+	if err != nil {
+		return nil
+	}
+	var out [2]float64
+	for k, s := range [2]*restraint.Situation{loose, locked} {
+		for _, m := range w.members {
+			for i := range m.n {
+				out[k] = max(out[k], math.Abs(s.Force[m.first+2*i]))
+			}
+		}
+	}
+	return &out
 }
 
 // rows returns the free movement of every row under loads of the plan, less a share of that at which its member
@@ -66,7 +87,7 @@ func (c *Case) play(m *restraint.March, rh moisture.RH) error {
 	if !w.plays {
 		return nil
 	}
-	mounts, at := w.a.Mounts(), 0
+	mounts, at := slices.Clone(w.mounts), 0
 	for i := range w.members {
 		for range w.members[i].n {
 			if p := w.members[i].play; p != nil {
@@ -92,8 +113,10 @@ func (c *Case) airOf(m moment) (rh moisture.RH) {
 // heldStrain is the strain that a force and a moment for each mm along the grain hold in the wood of a
 // board over a season: at mid-thickness, at the painted face and at the back.
 func (c *Case) heldStrain(at *restraint.Station, n, m float64) (middle, front, back float64) {
-	b, g := &c.boards[at.Board], c.groundPlate()
-	t, h := b.Thickness, (b.Thickness+g.Thickness)/2
+	p, g := &c.planned.slabs[at.Board], c.planned.ground
+	b := &c.boards[p.board]
+	t := b.Thickness + p.rib
+	h := (t + g.Thickness) / 2
 	ga := g.E * g.Thickness
 	s, first := b.stiff*t+ga, ga*h
 	stiff := b.stiff*t*t*t/12 + ga*(h*h+g.Thickness*g.Thickness/12) - first*first/s
@@ -112,10 +135,11 @@ func (c *Case) memberOf(i int, s *standing) restraint.Result {
 	sum, at := 0.0, w.mount(i)
 	for k := range m.n {
 		row := m.first + 2*k
-		r.Force = append(r.Force, -s.force[row])
-		r.Slip = append(r.Slip, s.st.Move[row])
+		sign := w.a.Sign(row)
+		r.Force = append(r.Force, -sign*s.force[row])
+		r.Slip = append(r.Slip, sign*s.st.Move[row])
 		r.Does = append(r.Does, s.march.Does(&s.st, at+k))
-		if sum += s.force[row]; math.Abs(sum) > math.Abs(r.Max) {
+		if sum += sign * s.force[row]; math.Abs(sum) > math.Abs(r.Max) {
 			r.Max = sum
 		}
 	}
@@ -124,17 +148,17 @@ func (c *Case) memberOf(i int, s *standing) restraint.Result {
 	for k := range w.along[i] {
 		p := &w.along[i][k]
 		n, moment := p.Read(s.force, s.load)
-		b := p.Board
+		b := w.slabs[p.Board].board
 		mid, front, back := c.heldStrain(&p.Station, n, moment)
 		larger(&r.Held[b], mid)
 		larger(&r.Front[b], front)
 		larger(&r.Back[b], back)
 		held -= mid * p.width
-		wants += s.load[w.a.LoadOf(b, plan.StrainX)] * p.width
+		wants += w.wants(s.load, p.Board) * p.width
 		bend += (front - back) / c.boards[b].Thickness * p.width
 		width += p.width
 	}
-	if wants != 0 {
+	if wants != 0 && math.Abs(r.Max) > 1 { // what others hold is not told of a member that holds nothing
 		r.Share = min(max(held/wants, 0), 1)
 	}
 	if width > 0 { // told as the warp of a strip of that curvature
@@ -190,7 +214,8 @@ func (c *Case) shape(s *State, st *standing) {
 	f := func(i int) float64 { return st.free[w.looks[i]] }
 	s.Shape = &Shape{
 		Warp: at[1] - (at[0]+at[2])/2, Width: at[4] - at[3],
-		FreeWarp: f(1) - (f(0)+f(2))/2, Free: f(4) - f(3), Open: st.trust.Open,
+		FreeWarp: f(1) - (f(0)+f(2))/2, Free: f(4) - f(3), Open: st.trust.Open, Misfit: [2]float64{st.trust.Move, st.trust.Load},
+		Bracket: st.bracket,
 	}
 }
 
@@ -224,7 +249,7 @@ func (c *Case) Pull(s *State, across, along int) (out PullMap) {
 		row := make([]float64, across)
 		for i, x := range out.X {
 			b := c.boardAt(x)
-			at := c.planned.a.Station(x, y, b, false)
+			at := c.planned.a.Station(x, y, c.planned.slabAt(x), false)
 			n, m := at.Read(s.stood.force, s.stood.load)
 			_, front, back := c.heldStrain(&at, n, m)
 			row[i] = max(front, back) * c.boards[b].stiff * c.boards[b].left

@@ -87,7 +87,9 @@ type Shape struct {
 	Width, Free float64 // change of width, held and as the plan would have it if nothing held
 	Warp        float64 // painted face rounded positive
 	FreeWarp    float64
-	Open        int // fixings whose force rests on how friction held them when they were fixed
+	Open        int         // fixings whose force rests on how friction held them when they were fixed
+	Misfit      [2]float64  // of the balance: largest gap between movements, mm, and largest force left over, N
+	Bracket     *[2]float64 // greatest force at one fixing, N, if none rubs and if all lock; nil where friction leaves nothing open
 }
 
 // LineState is one join, split or check at one humidity.

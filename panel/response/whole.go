@@ -15,6 +15,9 @@ import (
 // member holds, its neighbours need not.
 type whole struct {
 	a       *restraint.Assembly
+	slabs   []slab
+	ground  plan.Ground
+	mounts  []restraint.Mount
 	members []joined
 	holders []holder // the same as they are told
 	bars    []restraint.Bar
@@ -27,6 +30,7 @@ type whole struct {
 	ref     []float64      // free movement of each row, by its member, that is taken out as the movement at which it holds nothing
 	looks   [5]int         // rows: height at left, middle and right edge, place of left and right edge
 	along   [][]gap
+	clear   []moisture.RH         // of each mount: humidity at which its play was measured; 0 = not recorded
 	plays   bool                  // some play goes with the humidity
 	lines   [][]restraint.Station // along each line of the case
 }
@@ -54,12 +58,12 @@ const shearYield = 0.3
 
 // newWhole condenses panel and members. It fails where they lie outside what the elements can do.
 func (c *Case) newWhole() (*whole, error) {
-	w := &whole{}
+	w := &whole{slabs: c.slabs(), ground: c.groundPlate()}
 	members := c.joinMembers(w)
 	for i := range members {
 		w.bars = append(w.bars, members[i].Bar)
 	}
-	l := plan.Layout{Plates: c.plates(), Length: c.o.Along}
+	l := plan.Layout{Plates: c.plates(w), Length: c.o.Along}
 	fine := c.setting == Fine
 	if fine {
 		l.CellX, l.CellY = c.o.Across/40, c.o.Along/60
@@ -75,20 +79,101 @@ func (c *Case) newWhole() (*whole, error) {
 	for i := range w.looks {
 		w.looks[i] = w.a.Look(i)
 	}
-	for i := range c.boards {
-		w.season = append(w.season, 1/c.boards[i].left)
+	for _, p := range w.slabs {
+		w.season = append(w.season, 1/c.boards[p.board].left)
 	}
 	if w.body, err = w.a.Body(w.season...); err != nil {
-		return nil, fmt.Errorf("plan: %w", err)
-	}
-	if w.march, err = restraint.NewMarch(w.body, w.a.Mounts()); err != nil {
 		return nil, fmt.Errorf("plan: %w", err)
 	}
 	w.places(c, members)
 	w.outward(c, members, looks)
 	c.rises(w)
 	w.ref = c.fixedAt(w)
+	w.mounts = c.measuredAt(w)
+	if w.march, err = restraint.NewMarch(w.body, w.mounts); err != nil {
+		return nil, fmt.Errorf("plan: %w", err)
+	}
 	return w, nil
+}
+
+// measuredAt are the mounts with the middle of each play where the panel stood when the play was measured.
+func (c *Case) measuredAt(w *whole) []restraint.Mount {
+	mounts := w.a.Mounts()
+	free := map[moisture.RH][]float64{}
+	for i := range mounts {
+		x := &mounts[i]
+		rh := w.clear[i]
+		if x.Slip == nil || x.Slip.Play == 0 || rh == 0 || rh == c.o.UsedTo {
+			continue
+		}
+		if free[rh] == nil {
+			free[rh] = c.freeAt(w, rh, 1)
+		}
+		x.Slip.Centre = free[rh][x.Slip.Row] - w.ref[x.Slip.Row]
+	}
+	return mounts
+}
+
+// freeAt is the free movement of every row at a share of the change of moisture content from the used-to humidity to
+// another.
+func (c *Case) freeAt(w *whole, rh moisture.RH, share float64) []float64 {
+	du, d := make([]moisture.MC, len(c.boards)), make([]float64, len(c.boards))
+	for k := range c.boards {
+		b := &c.boards[k]
+		du[k] = moisture.MC(share) * (b.mc(rh, c.o.Temperature) - b.used)
+		d[k] = float64(du[k])
+	}
+	return w.rows(c.loads(w, du, nil, c.unheld(du)), w.height(d, make([]float64, len(d))), 0)
+}
+
+// slab is a length across the panel of one thickness: a board, or a part of one with a glued member of a cradle behind it.
+type slab struct {
+	board    int
+	from, to float64
+	rib      float64 // thickness that the member adds, mm
+	centre   float64 // height of its middle above the plane of the plan, mm
+}
+
+// slabs cuts the boards at the glued members of a cradle.
+func (c *Case) slabs() (out []slab) {
+	for i := range c.boards {
+		b := &c.boards[i]
+		at, end := b.Left, b.Left+b.Width
+		if k := c.o.Cradle; k != nil && k.FixedDepth > 0 && k.FixedWidth > 0 {
+			for _, x := range k.FixedX {
+				lo, hi := max(x-k.FixedWidth/2, at), min(x+k.FixedWidth/2, end)
+				if hi-lo < thinSlab {
+					continue
+				}
+				if lo-at >= thinSlab {
+					out = append(out, slab{board: i, from: at, to: lo})
+				} else {
+					lo = at
+				}
+				out = append(out, slab{board: i, from: lo, to: hi, rib: k.FixedDepth})
+				at = hi
+			}
+		}
+		if end-at >= thinSlab || len(out) == 0 || out[len(out)-1].board != i {
+			out = append(out, slab{board: i, from: at, to: end})
+		} else {
+			out[len(out)-1].to = end
+		}
+	}
+	return out
+}
+
+// thinSlab is the width below which a slab is joined to its neighbour, mm.
+const thinSlab = 2
+
+// slabAt returns the slab that holds x.
+func (w *whole) slabAt(x float64) int {
+	for i, p := range w.slabs {
+		if x < p.to {
+			return i
+		}
+	}
+	return len(w.slabs) - 1
 }
 
 // outward is a row across the thickness and its place across the panel.
@@ -185,25 +270,29 @@ func (w *whole) height(du, bend []float64) []float64 {
 	return h
 }
 
-// plates are the boards as the plan takes them, short stiffness.
-func (c *Case) plates() []plan.Plate {
-	out := make([]plan.Plate, len(c.boards))
+// plates are the slabs as the plan takes them, short stiffness, flush in front. Members of a cradle are taken to be of
+// the panel's wood, their grain along its own.
+func (c *Case) plates(w *whole) []plan.Plate {
+	slabs := w.slabs
+	out := make([]plan.Plate, len(slabs))
 	thick, thin := 0.0, math.Inf(1)
-	for i := range c.boards {
-		thick, thin = max(thick, c.boards[i].Thickness), min(thin, c.boards[i].Thickness)
+	for _, p := range slabs {
+		t := c.boards[p.board].Thickness
+		thick, thin = max(thick, t+p.rib), min(thin, t+p.rib)
 	}
-	for i := range out {
-		b := &c.boards[i]
+	for i, p := range slabs {
+		b := &c.boards[p.board]
 		k := b.StiffnessReduction
 		r := math.Pow(math.Cos(b.Ring.Theta()), 2) // share of R across the width
 		out[i] = plan.Plate{
-			Width: b.Width, Thickness: b.Thickness, EX: b.stiff, EL: b.Wood.EL * k,
+			Width: p.to - p.from, Thickness: b.Thickness + p.rib, EX: b.stiff, EL: b.Wood.EL * k,
 			GXL: k * (r*b.Wood.GLR + (1-r)*b.Wood.GLT), GXZ: k * b.Wood.GRT, GLZ: k * (r*b.Wood.GLT + (1-r)*b.Wood.GLR),
 			NuLX: b.Wood.NuLT, ShearYield: shearYield, Density: b.Wood.Density * (1 - b.DensityLoss) / 1000,
-			Ground: c.groundPlate(),
+			Ground: w.ground,
 		}
-		if thick-thin > stepped*thick { // flush in front
-			out[i].Centre = (thick - b.Thickness) / 2
+		if thick-thin > stepped*thick {
+			slabs[i].centre = (thick - b.Thickness - p.rib) / 2
+			out[i].Centre = slabs[i].centre
 		}
 	}
 	return out
@@ -213,18 +302,24 @@ func (c *Case) plates() []plan.Plate {
 // their middles are taken as flush, which the plan works out several times as fast (assumption).
 const stepped = 0.1
 
-// groundPlate is the ground in front as it stiffens the panel. What cracks leave open lies half way
-// between pulled and pressed.
+// groundPlate is the ground in front as it stiffens the panel: as far between none and one without a crack as it bends
+// the boards by the layered strip, in the middle of drying and damping.
 func (c *Case) groundPlate() plan.Ground {
 	f := &c.o.Front
 	if f.Ground == "none" || f.GroundMM == 0 {
 		return plan.Ground{}
 	}
-	e := f.GroundE
-	if f.GroundState != "continuous" {
-		e = (f.GroundE + f.GroundEIntact) / 2
+	var share float64
+	for _, d := range [2]moisture.MC{-0.02, 0.02} {
+		du := make([]moisture.MC, len(c.boards))
+		for i := range du {
+			du[i] = d
+		}
+		m, _, _ := c.held(du, c.ground(du))
+		share += m / 2
 	}
-	if e <= 0 {
+	e := f.GroundEIntact * share
+	if !(e > 0) {
 		return plan.Ground{}
 	}
 	return plan.Ground{Thickness: f.GroundMM, E: e, Nu: 0.3, Yields: true}
@@ -238,7 +333,7 @@ func (w *whole) places(c *Case, members []restraint.Member) {
 		var at []gap
 		for k := 1; k < len(m.At); k++ {
 			if m.At[k].Mount.Slip != nil && m.At[k-1].Mount.Slip != nil {
-				at = append(at, c.betweens(w.a, m.At[k-1].X, m.At[k].X, m.Y)...)
+				at = append(at, betweens(w.a, w.slabs, m.At[k-1].X, m.At[k].X, m.Y)...)
 			}
 		}
 		w.along = append(w.along, at)
@@ -248,18 +343,18 @@ func (w *whole) places(c *Case, members []restraint.Member) {
 		var at []restraint.Station
 		for k := range lineStations {
 			y := c.o.Along * (float64(k) + 0.5) / lineStations
-			at = append(at, w.a.Station(l.x, y, l.board, l.kind == "join"))
+			at = append(at, w.a.Station(l.x, y, w.slabAt(l.x-1e-3), l.kind == "join"))
 		}
 		w.lines = append(w.lines, at)
 	}
 }
 
-// betweens parts the way from one fixing to the next at the edges of boards and reads each part at its middle.
-func (c *Case) betweens(a *restraint.Assembly, from, to, y float64) (out []gap) {
-	for i := range c.boards {
-		b := &c.boards[i]
-		lo, hi := max(from, b.Left), min(to, b.Left+b.Width)
-		if hi-lo > 1e-6 {
+// betweens parts the way from one fixing to the next at the edges of boards and reads each part at its middle, members
+// of a cradle left out.
+func betweens(a *restraint.Assembly, slabs []slab, from, to, y float64) (out []gap) {
+	for i, p := range slabs {
+		lo, hi := max(from, p.from), min(to, p.to)
+		if p.rib == 0 && hi-lo > 1e-6 {
 			out = append(out, gap{a.Station((lo+hi)/2, y, i, false), hi - lo})
 		}
 	}
@@ -279,13 +374,7 @@ func (c *Case) fixedAt(w *whole) []float64 {
 		if fixed == 0 || fixed == c.o.UsedTo {
 			continue
 		}
-		du, d := make([]moisture.MC, len(c.boards)), make([]float64, len(c.boards))
-		for k := range c.boards {
-			b := &c.boards[k]
-			du[k] = moisture.MC(StoredShare) * (b.mc(fixed, c.o.Temperature) - b.used)
-			d[k] = float64(du[k])
-		}
-		free := w.rows(c.loads(w, du, nil, c.unheld(du)), w.height(d, make([]float64, len(d))), 0)
+		free := c.freeAt(w, fixed, StoredShare)
 		copy(ref[m.first:m.first+2*m.n], free[m.first:])
 	}
 	return ref
@@ -327,17 +416,33 @@ func (c *Case) unheld(du []moisture.MC) []float64 {
 // it would take unheld.
 func (c *Case) loads(w *whole, du []moisture.MC, set, curvature []float64) []float64 {
 	out := make([]float64, w.a.Loads())
-	g := c.groundPlate()
-	for i := range c.boards {
-		b := &c.boards[i]
-		e := b.across(du[i])
+	g := w.ground
+	for i, p := range w.slabs {
+		b := &c.boards[p.board]
+		e := b.across(du[p.board])
 		if set != nil {
-			e += set[i]
+			e += set[p.board]
 		}
-		out[w.a.LoadOf(i, plan.StrainX)] = e
-		out[w.a.LoadOf(i, plan.BendX)] = woodAlone(b, g, e, curvature[i])
+		w.load(out, i, e, p.bends(b, woodAlone(b, g, e, curvature[p.board])))
 	}
 	return out
+}
+
+// load sets the free strain at the middle of a slab and its curvature; the plan counts heights from its own plane.
+func (w *whole) load(out []float64, i int, e, k float64) {
+	out[w.a.LoadOf(i, plan.StrainX)] = e - k*w.slabs[i].centre
+	out[w.a.LoadOf(i, plan.BendX)] = k
+}
+
+// wants is the free strain at the middle of a slab.
+func (w *whole) wants(load []float64, i int) float64 {
+	return load[w.a.LoadOf(i, plan.StrainX)] + load[w.a.LoadOf(i, plan.BendX)]*w.slabs[i].centre
+}
+
+// bends is the curvature that a board wants once a member lies behind it, both of one wood that moves alike: k t^3/(t + d)^3.
+func (p *slab) bends(b *board, k float64) float64 {
+	f := b.Thickness / (b.Thickness + p.rib)
+	return k * f * f * f
 }
 
 // woodAlone returns the free curvature k that the wood needs so that with its ground it takes the

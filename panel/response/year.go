@@ -112,7 +112,8 @@ func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, err
 // back, from a state ten points drier than it is used to.
 func (c *Case) shares() (axial, bending []float64, err error) {
 	axial, bending = make([]float64, len(c.boards)), make([]float64, len(c.boards))
-	if len(c.restraints) == 0 {
+	holders := c.holders()
+	if len(holders) == 0 {
 		return axial, bending, nil
 	}
 	states, err := c.Settle([]moisture.RH{max(0.02, c.o.UsedTo-0.10)})
@@ -127,7 +128,7 @@ func (c *Case) shares() (axial, bending []float64, err error) {
 	free := 8 * cup / (c.o.Across * c.o.Across)
 	for k, r := range s.Restraints {
 		bend := 1.0
-		if !c.restraints[k].flat {
+		if !holders[k].flat {
 			bend = math.Min(1, math.Abs(r.Bend/free))
 		}
 		if math.IsNaN(bend) {

@@ -17,7 +17,12 @@ type Member struct {
 	Y     float64
 	Front bool    // it lies on the painted side
 	Sunk  float64 // how deep the face that touches lies below the panel's surface, mm
-	At    []Attachment
+	// Within says that it is held about its own middle, as a slider in a notch, not by a face.
+	Within bool
+	// Around says that it is the two sides of a frame along the grain: two attachments, at the left and at the right
+	// edge, whose slip is positive inwards; it neither bends nor stretches. Its Bar is not used.
+	Around bool
+	At     []Attachment
 }
 
 // Attachment is one fixing of a member. The rows of its mount are given by the assembly, its place too;
@@ -56,7 +61,7 @@ func NewAssembly(l plan.Layout, factor float64, fine bool, members []Member, loo
 	l.AcrossX, l.AlongY = slices.Clone(l.AcrossX), slices.Clone(l.AlongY)
 	for i := range members {
 		m := &members[i]
-		if err := m.Bar.valid(); err != nil {
+		if err := m.valid(); err != nil {
 			return nil, fmt.Errorf("%s: %w", m.Name, err)
 		}
 		l.AlongY = append(l.AlongY, plan.Mark{At: m.Y})
@@ -74,6 +79,16 @@ func NewAssembly(l plan.Layout, factor float64, fine bool, members []Member, loo
 		return a.targets(m, looks)
 	})
 	return a, err
+}
+
+func (m *Member) valid() error {
+	if m.Around {
+		if len(m.At) != 2 {
+			return fmt.Errorf("a frame touches at two edges, got %d", len(m.At))
+		}
+		return nil
+	}
+	return m.Bar.valid()
 }
 
 // number gives the attachments of a member their rows.
@@ -99,7 +114,11 @@ func (a *Assembly) number(m *Member) {
 			x.Lift = &h
 		}
 		a.mounts = append(a.mounts, x)
-		a.sign = append(a.sign, 1, lift)
+		slip := 1.0
+		if m.Around && k == 1 {
+			slip = -1
+		}
+		a.sign = append(a.sign, slip, lift)
 		a.rows += 2
 	}
 }
@@ -119,6 +138,9 @@ func (a *Assembly) targets(m *plan.Model, looks []Look) ([]plan.Target, error) {
 		b := &a.members[i]
 		for _, p := range b.patches() {
 			slip, err := m.MeanAt(p, m.Surface(p.X, b.Front, b.Sunk))
+			if b.Around { // both sides at one height, or they would turn the panel over
+				slip, err = m.Mean(p, plan.U)
+			}
 			if err != nil {
 				return nil, fmt.Errorf("%s: %w", b.Name, err)
 			}
@@ -158,6 +180,9 @@ func (a *Assembly) Row(member, at int) int {
 	}
 	return 2 * (n + at)
 }
+
+// Sign returns 1, or -1 for a row whose movement is counted against that of the panel.
+func (a *Assembly) Sign(row int) float64 { return a.sign[row] }
 
 // Look returns the row of a look.
 func (a *Assembly) Look(i int) int { return a.rows - a.looks + i }
@@ -208,12 +233,31 @@ func (a *Assembly) body(f []float64) (Body, error) {
 		if len(touches) == 0 {
 			continue
 		}
+		if m.Around {
+			b = b.withFrame(touches)
+			continue
+		}
+		face := m.Bar.Depth / 2
+		if m.Within {
+			face = 0
+		}
 		var err error
-		if b, err = b.WithBar(m.Bar, m.Bar.Depth/2, touches); err != nil {
+		if b, err = b.WithBar(m.Bar, face, touches); err != nil {
 			return Body{}, fmt.Errorf("%s: %w", m.Name, err)
 		}
 	}
 	return b, nil
+}
+
+// withFrame adds a rigid frame that slides across the grain, its sides at two touches.
+func (b Body) withFrame(t []Touch) Body {
+	out := Body{N: b.N, C: b.C, Motions: b.Motions + 1, R: make([]float64, b.N*(b.Motions+1))}
+	for i := range b.N {
+		copy(out.R[i*out.Motions:], b.R[i*b.Motions:][:b.Motions])
+	}
+	out.R[t[0].Slip*out.Motions+b.Motions] = -1
+	out.R[t[1].Slip*out.Motions+b.Motions] = 1
+	return out
 }
 
 // Free returns the movement of every row if no fixing held, for loads of the panel as [plan.Condensed]
@@ -232,7 +276,7 @@ func (a *Assembly) Free(load, along []float64, yielded ...float64) []float64 {
 			from = min(from, f.X)
 		}
 		for _, f := range a.members[i].At {
-			if len(along) > 0 {
+			if len(along) > 0 && !a.members[i].Around {
 				out[row] -= along[i] * (f.X - from)
 			}
 			row += 2

@@ -51,6 +51,7 @@ type March struct {
 	unit   []float64 // largest movement that one unit of each motion makes
 	weak   []float64 // what stands for a motion that nothing holds, on the way only
 	gamma  float64   // size of the flexibility, mm/N
+	own    []float64 // the same of each line, by which its equation is scaled: slips give a thousandth of what lifts do
 	trace
 }
 
@@ -207,6 +208,9 @@ func (m *March) size() {
 	if !(m.gamma > 0) {
 		m.gamma = 1
 	}
+	for i := range n {
+		m.own[i] = max(math.Abs(m.c[i*n+i]), 1e-9*m.gamma)
+	}
 }
 
 // weaken sets the stiffness that stands for a free motion on the way: far below all others, and
@@ -220,7 +224,7 @@ func (m *March) weaken() {
 			sum += m.r[i*k+q] * m.r[i*k+q]
 			m.unit[q] = max(m.unit[q], math.Abs(m.r[i*k+q]))
 		}
-		m.weak[q] = 1e-10 * sum / m.gamma
+		m.weak[q] = 1e-7 * sum / m.gamma
 		if sum == 0 { // no fixing feels it
 			m.weak[q], m.unit[q] = 1, 1
 		}

@@ -91,19 +91,19 @@ func (m *March) presses(lift int) float64 {
 // row writes the equation of line i into w:
 //
 //	flat:       dr - rub dr_lift = 0
-//	otherwise:  [C dr - R dq + beta (dr - rub dr_lift)] / gamma = -misfit / gamma
+//	otherwise:  [C dr - R dq + beta (dr - rub dr_lift)] / own = -misfit / own
 func (m *March) row(w []float64, i int, p pattern) {
 	n, k := len(m.lines), m.body.Motions
 	clear(w)
 	f := 1.0
 	if !p.flat {
 		for j, c := range m.c[i*n : i*n+n] {
-			w[j] = c / m.gamma
+			w[j] = c / m.own[i]
 		}
 		for q := range k {
-			w[n+q] = -m.r[i*k+q] / m.gamma
+			w[n+q] = -m.r[i*k+q] / m.own[i]
 		}
-		f = p.beta / m.gamma
+		f = p.beta / m.own[i]
 	}
 	w[i] += f
 	if p.rub != 0 {
@@ -162,7 +162,7 @@ func (m *March) exchange(i int) bool {
 		}
 	}
 	g := m.t[i]
-	if a := math.Abs(g); !(a > 1e-5 && a < 1e5) {
+	if a := math.Abs(g); !(a > 1e-9 && a < 1e9) {
 		return m.factor()
 	}
 	if g < 0 {

@@ -157,12 +157,7 @@ func (m *March) Bracket(in Incoming, st *Situation) (free, held *Situation, err 
 }
 
 func (st *Situation) clone() *Situation {
-	c := *st
-	for _, p := range []*[]float64{&c.Move, &c.Force, &c.Stop, &c.Friction, &c.Offset, &c.Press, &c.Motion, &c.sp, &c.rp} {
-		*p = append([]float64{}, *p...)
-	}
-	c.mem = append([]memory{}, c.mem...)
-	c.sig = append([]float64{}, c.sig...)
-	c.slid = append([]bool{}, c.slid...)
-	return &c
+	c := &Situation{}
+	c.Copy(st)
+	return c
 }

@@ -154,7 +154,8 @@ func (m *March) extent() (long, strong float64) {
 		long = max(long, math.Abs(m.free[i]), math.Abs(m.sp[i]))
 		strong = max(strong, math.Abs(m.rp[i]))
 	}
-	return max(long, strong*m.gamma), strong
+	long = max(long, strong*m.gamma)
+	return long, max(strong, 1e-6*long/m.gamma) // what holds next to nothing is no mechanism
 }
 
 func (m *March) fits(in Incoming) error {

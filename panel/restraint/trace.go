@@ -45,6 +45,7 @@ func (m *March) allocate(n, k int) {
 	d := take(t) // dr and dq stand together as the equations give them
 	m.dr, m.dq = d[:n], d[n:]
 	m.jac, m.inv = take(t*t), take(t*t)
+	m.own = make([]float64, n)
 	m.w, m.t, m.sig = make([]float64, t), make([]float64, t), make([]float64, n)
 	m.line, m.at, m.pat, m.perm = make([]profile, n), make([]int, n), make([]pattern, n), make([]int, t)
 	m.shaped, m.capped = make([]shaped, n), make([]bool, n)
@@ -146,7 +147,7 @@ func (m *March) direction() {
 	for i := range n {
 		m.rhs[i] = m.push(i)
 		if !m.pat[i].flat {
-			m.rhs[i] = (m.pat[i].beta*m.rhs[i] - m.miss[i]) / m.gamma
+			m.rhs[i] = (m.pat[i].beta*m.rhs[i] - m.miss[i]) / m.own[i]
 		}
 	}
 	for q := range k {

@@ -32,6 +32,9 @@ func heldFigures(meta figure.Meta, r *assessment.Result) (main []figure.Figure, 
 func holdPlan(meta figure.Meta, r *assessment.Result) figure.HoldPlan {
 	f := figure.HoldPlan{Meta: meta, Panel: backPanel(meta, r)}
 	for k, first := range r.States[0].Restraints {
+		if first.Part == "frame" {
+			continue // its sides are no fixings
+		}
 		for i, x := range first.X {
 			best := figure.HeldFixing{Name: memberName(f.Panel, first), AcrossMM: x, AlongMM: first.Y, N: -1}
 			slip := 0.0

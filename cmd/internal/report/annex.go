@@ -47,6 +47,9 @@ func (a Assess) fixingTable() Table {
 		say("fixings.head.part"), say("fixings.head.x"), say("fixings.head.dry"), say("fixings.head.does"), say("fixings.head.damp"), say("fixings.head.does"),
 	}}
 	for _, r := range a.Restraints {
+		if r.idle() {
+			continue
+		}
 		for i, f := range r.Fixings {
 			part := ""
 			if i == 0 {

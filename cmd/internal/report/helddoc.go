@@ -16,13 +16,25 @@ type Stands struct {
 	WidthHeld   float64 `json:"width_held_pct"` // share of the movement that is held, 0 to 100
 	WarpHeld    float64 `json:"warp_held_pct"`
 	Open        int     `json:"fixings_undetermined"` // held by friction ever since they were fixed
+	MisfitMM    float64 `json:"misfit_mm"`            // of the balance: largest gap between movements
+	MisfitN     float64 `json:"misfit_n"`             // and largest force left over
+	// OpenN is the greatest force at one fixing where friction leaves it open, if none rubs and if all lock; null where
+	// it does not.
+	OpenN []float64 `json:"open_n"`
 }
 
 func standsOf(s *response.Shape) *Stands {
 	if s == nil {
 		return nil
 	}
-	return &Stands{s.Width, s.Free, s.Warp, s.FreeWarp, heldBack(s.Width, s.Free), heldBack(s.Warp, s.FreeWarp), s.Open}
+	out := &Stands{
+		WidthMM: s.Width, FreeWidthMM: s.Free, WarpMM: s.Warp, FreeWarpMM: s.FreeWarp,
+		WidthHeld: heldBack(s.Width, s.Free), WarpHeld: heldBack(s.Warp, s.FreeWarp), Open: s.Open, MisfitMM: s.Misfit[0], MisfitN: s.Misfit[1],
+	}
+	if s.Bracket != nil {
+		out.OpenN = s.Bracket[:]
+	}
+	return out
 }
 
 // heldBack is the share of a free movement that is held, in parts of 100.
@@ -98,14 +110,22 @@ func share100(pct, free float64) string {
 // too far for them.
 func (a Assess) standsWords() []string {
 	open, far := 0, 0.0
+	low, high, rh := 0.0, 0.0, 0.0
 	for _, s := range a.States {
-		if s.Stands != nil {
-			open, far = max(open, s.Stands.Open), math.Max(far, math.Abs(s.Stands.WarpMM))
+		if s.Stands == nil {
+			continue
+		}
+		open, far = max(open, s.Stands.Open), math.Max(far, math.Abs(s.Stands.WarpMM))
+		if b := s.Stands.OpenN; b != nil && b[1] > high {
+			low, high, rh = b[0], b[1], s.RHPct
 		}
 	}
 	var out []string
 	if open > 0 {
 		out = append(out, plural("stands.open", open))
+	}
+	if high > 0 {
+		out = append(out, say("stands.bracket", "rh", whole(rh), "low", force(low), "high", force(high)))
 	}
 	if t := a.Panel.ThicknessMM; far > t && t > 0 {
 		out = append(out, say("stands.far", "warp", millimetres(far), "t", millimetres(t)))
@@ -120,7 +140,7 @@ func (a Assess) twoWaysTable() Table {
 		say("twoways.head.closedheld"), say("twoways.head.sag"),
 	}}
 	for _, r := range a.Restraints {
-		if len(r.SagMM) == 0 {
+		if len(r.SagMM) == 0 || r.Part == "frame" {
 			continue
 		}
 		for k, i := range a.ends() {

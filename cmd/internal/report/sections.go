@@ -107,6 +107,9 @@ func (a Assess) restraintTable() Table {
 		say("restraint.head.fixing"), say("restraint.head.slip"), say("restraint.head.held"),
 	}}
 	for _, r := range a.Restraints {
+		if r.idle() {
+			continue
+		}
 		for k, i := range a.ends() {
 			part := PartWords(r.Part)
 			if r.What != "" {
@@ -123,6 +126,9 @@ func (a Assess) restraintTable() Table {
 	}
 	return t
 }
+
+// idle says that it is a frame that nowhere touches.
+func (r Restraint) idle() bool { return r.Part == "frame" && largest(r.FixingN) < 0.5 }
 
 // binds says where free play is used up.
 func (a Assess) binds() []string {

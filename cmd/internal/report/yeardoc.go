@@ -31,6 +31,8 @@ type Year struct {
 	Members    []YearMember `json:"members"`
 	LetGo      *LetGo       `json:"let_go"`                // null where closed forms stand alone or nothing holds it
 	Open       int          `json:"balances_undetermined"` // which friction leaves open
+	MisfitMM   float64      `json:"misfit_mm"`             // largest of all balances
+	MisfitN    float64      `json:"misfit_n"`
 	Words      []string     `json:"words"`
 	thinnest   float64      // board, mm
 }
@@ -118,6 +120,7 @@ func yearOf(r *assessment.Result) *Year {
 		out.RunInSet = y.Crushed[:]
 	}
 	out.Members, out.LetGo, out.Open = yearMembers(y), LetGoOf(y), y.Undetermined
+	out.MisfitMM, out.MisfitN = y.Misfit.Move, y.Misfit.Load
 	out.cold(y.Days)
 	var had float64
 	if y.Lived {
