@@ -36,6 +36,7 @@ func (l Layout) Condense(factor float64, targets func(*Model) ([]Target, error))
 		}
 	}
 	s.divide(l.Plates)
+	s.Yielded.fields = nil // only what it condenses to is asked for from here on
 	return s, nil
 }
 
@@ -48,7 +49,11 @@ func (l Layout) state(yielded float64, targets func(*Model) ([]Target, error)) (
 	if err != nil {
 		return nil, err
 	}
-	return m.Condense(t)
+	c, err := m.Condense(t)
+	for _, p := range m.parts {
+		p.band = nil // nothing is solved for again
+	}
+	return c, err
 }
 
 // At returns the flexibility when each board has yielded by its own factor (one for all; none = 1):
@@ -186,19 +191,18 @@ func (c *Condensed) addRate(out []float64, f *field, board int, loss *[8][8]floa
 	if n == 0 {
 		return
 	}
-	cells := 0
-	for _, b := range g.Board {
-		if b == board {
-			cells += len(g.Y) - 1
-		}
+	rows := (hi - lo) * (len(g.Y) - 1) // of one column of cells
+	e, y, gram := make([]float64, rows*n), make([]float64, rows*n), make([]float64, n*n)
+	of := func(v []float64, rows int) blas64.General {
+		return blas64.General{Rows: rows, Cols: n, Stride: n, Data: v}
 	}
-	rows := (hi - lo) * cells
-	e, y := make([]float64, rows*n), make([]float64, rows*n)
-	at := 0
 	for k, b := range g.Board {
 		if b != board {
 			continue
 		}
+		clear(e)
+		clear(y)
+		at := 0
 		for r := range len(g.Y) - 1 {
 			dx, dy := g.X[k+1]-g.X[k], g.Y[r+1]-g.Y[r]
 			f.strains(e[at*n:], g.corners(k, r), dx, dy, w, n, lo)
@@ -211,12 +215,8 @@ func (c *Condensed) addRate(out []float64, f *field, board int, loss *[8][8]floa
 			}
 			at += hi - lo
 		}
+		blas64.Gemm(blas.Trans, blas.NoTrans, 1, of(e, rows), of(y, rows), 1, of(gram, n))
 	}
-	of := func(v []float64, rows int) blas64.General {
-		return blas64.General{Rows: rows, Cols: n, Stride: n, Data: v}
-	}
-	gram := make([]float64, n*n)
-	blas64.Gemm(blas.Trans, blas.NoTrans, 1, of(e, rows), of(y, rows), 0, of(gram, n))
 	for i, p := range f.forces {
 		for j, q := range f.forces {
 			out[p*c.N+q] += (gram[i*n+j] + gram[j*n+i]) / 2
