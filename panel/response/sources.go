@@ -2,6 +2,8 @@ package response
 
 import (
 	"crossgrain/panel/internal/creep"
+	"crossgrain/panel/internal/plan"
+	"crossgrain/panel/restraint"
 	"crossgrain/tables/verify"
 )
 
@@ -18,14 +20,22 @@ func Sources() []string {
 	}
 }
 
-// Checks returns the checks of the relaxation that this package applies, for the command verify.
-func Checks() ([]verify.Row, error) { return creep.Checks() }
+// Checks returns the checks of the relaxation that this package applies and of the panel's mesh seen from the
+// front, for the command verify.
+func Checks() ([]verify.Row, error) {
+	rows, err := creep.Checks()
+	if err != nil {
+		return nil, err
+	}
+	mesh, err := plan.Checks()
+	return append(rows, mesh...), err
+}
 
-// Findings returns what measured wood contradicts in the same.
+// Findings returns what measured wood contradicts in the same, or what members on a measured panel leave open.
 func Findings() ([]verify.Finding, error) {
 	rows, err := creep.Misses()
 	if err != nil {
 		return nil, err
 	}
-	return verify.Misses(rows)
+	return verify.Misses(append(rows, restraint.Misses()...))
 }

@@ -42,7 +42,10 @@ func Checks() ([]verify.Row, error) {
 		"BUCKLE":             func() (float64, error) { return Rippling(5, 150, 0) },
 		"FRIC-CUP-P":         plain(func() float64 { return Flatten(693*300*cube(20)/12, 1e-4, 600) }),
 	}
-	return verify.FromTable(tables.MustRead("checks_mechanics"), got)
+	memberChecks(got)
+	solidChecks(got)
+	rows, err := verify.FromTable(tables.MustRead("checks_mechanics"), got)
+	return append(rows, measuredChecks()...), err
 }
 
 // The panel strip and batten of the rows BAT-*: 20 x 300 mm, E 693; 20 x 40 mm, E 11000.

@@ -69,7 +69,7 @@ func allChecks() ([]verify.Row, error) {
 		{"section", section.Checks},
 		{"restraint", restraint.Checks},
 		{"fracture", fracture.Checks},
-		{"relaxation", response.Checks},
+		{"relaxation and the panel seen from the front", response.Checks},
 	} {
 		rows, err := p.checks()
 		if err != nil {
