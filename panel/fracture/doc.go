@@ -1,6 +1,6 @@
 // Package fracture answers when joins open, sound wood splits, and splits and checks grow along the
-// grain, by closed forms: the strip held on both long edges, with a table for cracks that are short
-// against it.
+// grain: by closed forms, the strip held on both long edges with a table for cracks that are short
+// against it ([Release]), and by elements on the plan of the panel with all that holds it ([FollowPlan]).
 //
 // # Units and signs
 //
@@ -20,7 +20,6 @@
 //
 // # What it leaves out
 //
-// The far end of the panel (the last ligament is weaker than an endless strip), growth through the
-// thickness, knots and sloping grain, friction between crack faces, mode II. The finite-element form
-// with the same inputs is to stand beside it.
+// Growth through the thickness, knots and sloping grain, friction between crack faces. The closed forms also
+// leave out the far end of the panel (the last ligament is weaker than an endless strip) and sliding.
 package fracture
