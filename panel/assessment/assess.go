@@ -65,6 +65,9 @@ type Worst struct {
 	Band
 	RH   moisture.RH // in balance with the wood at that moment, mean over the width
 	Time time.Time   // of a record; zero otherwise
+	// First is when in a record its share first reached 1, and FirstRH the humidity its wood was in balance with; zero: never.
+	First   time.Time
+	FirstRH moisture.RH
 }
 
 // Assess answers the question. It returns an error when the panel cannot be realised (such as a

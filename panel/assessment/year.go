@@ -21,8 +21,10 @@ type along struct {
 // timed is a demand with the state it was found in.
 type timed struct {
 	response.Demand
-	rh   moisture.RH
-	time time.Time
+	rh    moisture.RH
+	time  time.Time
+	first time.Time   // when its share first reached 1; zero: never
+	at    moisture.RH // then
 }
 
 func followed(ctx context.Context, c *response.Case, q Question) (*along, error) {
@@ -45,7 +47,11 @@ func (a *along) Take(s *response.State) error {
 	}
 	a.any = true
 	for j, d := range s.Demands {
-		a.keep(j, timed{d, s.RH, s.Time})
+		t := timed{Demand: d, rh: s.RH, time: s.Time}
+		if d.Share() >= 1 {
+			t.first, t.at = s.Time, s.RH
+		}
+		a.keep(j, t)
 	}
 	return nil
 }
@@ -63,9 +69,14 @@ func (a *along) keep(j int, t timed) {
 			return
 		}
 	}
-	if w := &a.worst[j]; t.Share() > w.Share() || t.Unlimited() && t.Value > w.Value {
+	w := &a.worst[j]
+	if !w.first.IsZero() && (t.first.IsZero() || w.first.Before(t.first)) {
+		t.first, t.at = w.first, w.at
+	}
+	if t.Share() > w.Share() || t.Unlimited() && t.Value > w.Value {
 		*w = t
 	}
+	w.first, w.at = t.first, t.at
 }
 
 func (t timed) same(o timed) bool { return t.Mode == o.Mode && t.Part == o.Part }
@@ -92,7 +103,7 @@ func (a *along) states(c *response.Case, d *doubt) ([]State, error) {
 func (a *along) worstOf(d *doubt) []Worst {
 	out := make([]Worst, 0, len(a.worst))
 	for j, t := range a.worst {
-		out = append(out, Worst{Demand: t.Demand, Band: d.at(t.rh, j, t.Demand).band(t.Share()), RH: t.rh, Time: t.time})
+		out = append(out, Worst{Demand: t.Demand, Band: d.at(t.rh, j, t.Demand).band(t.Share()), RH: t.rh, Time: t.time, First: t.first, FirstRH: t.at})
 	}
 	byShare(out)
 	return out

@@ -17,6 +17,7 @@ type line struct {
 	depth      float64 // share of the thickness
 	relative   float64 // toughness relative to sound wood
 	gap        float64
+	back       bool // a check that is open at the back
 }
 
 // prepareLines lists what may lengthen.
@@ -28,11 +29,11 @@ func (c *Case) prepareLines() {
 		if !s.Through {
 			kind, depth = "check", math.Min(1, s.Depth/b.Thickness)
 		}
-		c.lines = append(c.lines, line{"split." + s.Name, kind, s.Board, s.X, s.Start, s.End, depth, 1, s.Gap})
+		c.lines = append(c.lines, line{"split." + s.Name, kind, s.Board, s.X, s.Start, s.End, depth, 1, s.Gap, s.Face == "back"})
 	}
 	for _, j := range c.o.Joins {
 		if j.Open() > 0 {
-			c.lines = append(c.lines, line{"join." + j.Name, "join", j.Left, j.X, j.OpenStart, j.OpenEnd, 1, j.StrengthOfSound, j.Gap})
+			c.lines = append(c.lines, line{"join." + j.Name, "join", j.Left, j.X, j.OpenStart, j.OpenEnd, 1, j.StrengthOfSound, j.Gap, false})
 		}
 	}
 }
@@ -55,7 +56,7 @@ func (c *Case) crack(s *State) error {
 		if span > 0 {
 			st.Span = span
 			var err error
-			if share, err = c.release(&st, l, b, strain, bend); err != nil {
+			if share, err = c.release(&st, i, strain, bend); err != nil {
 				return fmt.Errorf("%s: %w", l.part, err)
 			}
 		}
@@ -129,7 +130,9 @@ func (l *line) tips(along float64) []float64 {
 }
 
 // release fills in energy, opening and where the line would stop, and returns its share of limit.
-func (c *Case) release(st *LineState, l *line, b *board, strain func(y float64) float64, bend float64) (float64, error) {
+func (c *Case) release(st *LineState, i int, strain func(y float64) float64, bend float64) (float64, error) {
+	l := &c.lines[i]
+	b := &c.boards[l.board]
 	fl := fracture.Line{
 		Start: l.start, End: l.end, Along: c.o.Along, Span: st.Span, Thickness: b.Thickness, DepthShare: l.depth,
 	}
@@ -138,10 +141,26 @@ func (c *Case) release(st *LineState, l *line, b *board, strain func(y float64) 
 	if err != nil {
 		return 0, err
 	}
+	st.Strip = curve.Now().Slow
+	open := math.NaN()
+	if c.planned != nil {
+		if e := c.byElements(i); len(e.curve.Points) > 1 {
+			if now := curve.Now(); now.Strain > 0 {
+				open = e.open * math.Sqrt(now.Slow/e.strip)
+			}
+			curve = e.apply(curve)
+			st.Elements = true
+		} else {
+			st.Why = e.why
+		}
+	}
 	st.curve = curve
 	now := curve.Now()
 	st.Slow, st.Sudden, st.Strain = now.Slow, now.Sudden, now.Strain
-	st.Opening = math.Max(0, st.Opening+fracture.Opening(now.Strain, st.Span, st.Length))
+	if math.IsNaN(open) {
+		open = fracture.Opening(now.Strain, st.Span, st.Length)
+	}
+	st.Opening = math.Max(0, st.Opening+open)
 	run := curve.Run(st.Toughness)
 	st.Grows, st.Stops, st.Through = run.Grows, run.Length, run.Through
 	return curve.Demand(st.Toughness).Share, nil

@@ -62,14 +62,17 @@ func (c *Case) Through(ctx context.Context, s Series, k Sink) (Ending, error) {
 }
 
 // settle computes the state in balance; rh holds the humidity each board follows.
-func (c *Case) settle(rh []moisture.RH) (State, error) {
+func (c *Case) settle(rh []moisture.RH) (State, error) { return c.at(c.settled(rh)) }
+
+// settled is the moment in balance.
+func (c *Case) settled(rh []moisture.RH) moment {
 	m := c.still()
 	for i := range c.boards {
 		b := &c.boards[i]
 		m.rh[i], m.mc[i] = rh[i], b.mc(rh[i], c.o.Temperature)
 		m.loop[i] = b.used + b.loop(c.o.UsedTo, rh[i])
 	}
-	return c.at(m)
+	return m
 }
 
 // moment is what drives one state: what is in each board, and what has stayed in it.

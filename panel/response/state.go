@@ -107,7 +107,12 @@ type LineState struct {
 	Stops     float64 // length at which it would stop; = Length when it does not move
 	Through   bool    // it would run through the panel
 	Grows     bool
-	curve     fracture.Curve
+	// Strip is the slow energy release of the strip formula alone. Elements says that the energies above are those of the plan of
+	// the panel; Why says why not, where they could not be had.
+	Strip    float64
+	Elements bool
+	Why      string
+	curve    fracture.Curve
 }
 
 // Run says what the line does when its toughness is the given share of the nominal one: whether it

@@ -14,25 +14,28 @@ import (
 // whole is the panel seen from the front on all its members at once, by finite elements: what one
 // member holds, its neighbours need not.
 type whole struct {
-	a       *restraint.Assembly
-	slabs   []slab
-	ground  plan.Ground
-	mounts  []restraint.Mount
-	members []joined
-	holders []holder // the same as they are told
-	bars    []restraint.Bar
-	season  []float64 // yielding of each board over a season
-	body    restraint.Body
-	march   *restraint.March
-	out     []outward
-	rise    [][2][]float64 // height at each of out for a unit of moisture content of a board, drying and damping
-	curl    [][]float64    // the same for a unit of its curvature by a gradient
-	ref     []float64      // free movement of each row, by its member, that is taken out as the movement at which it holds nothing
-	looks   [5]int         // rows: height at left, middle and right edge, place of left and right edge
-	along   [][]gap
-	clear   []moisture.RH         // of each mount: humidity at which its play was measured; 0 = not recorded
-	plays   bool                  // some play goes with the humidity
-	lines   [][]restraint.Station // along each line of the case
+	a        *restraint.Assembly
+	layout   plan.Layout
+	looked   []restraint.Look
+	slabs    []slab
+	ground   plan.Ground
+	mounts   []restraint.Mount
+	members  []joined
+	holders  []holder // the same as they are told
+	bars     []restraint.Bar
+	season   []float64 // yielding of each board over a season
+	body     restraint.Body
+	march    *restraint.March
+	out      []outward
+	rise     [][2][]float64 // height at each of out for a unit of moisture content of a board, drying and damping
+	curl     [][]float64    // the same for a unit of its curvature by a gradient
+	ref      []float64      // free movement of each row, by its member, that is taken out as the movement at which it holds nothing
+	looks    [5]int         // rows: height at left, middle and right edge, place of left and right edge
+	along    [][]gap
+	clear    []moisture.RH         // of each mount: humidity at which its play was measured; 0 = not recorded
+	plays    bool                  // some play goes with the humidity
+	elements []*lineElements       // of each line, once asked for
+	lines    [][]restraint.Station // along each line of the case
 }
 
 // joined is one member of the whole.
@@ -72,6 +75,7 @@ func (c *Case) newWhole() (*whole, error) {
 	looks := []restraint.Look{
 		{X: 0, Y: y, Out: true}, {X: c.o.Across / 2, Y: y, Out: true}, {X: c.o.Across, Y: y, Out: true}, {X: 0, Y: y}, {X: c.o.Across, Y: y},
 	}
+	w.layout, w.looked = l, looks
 	var err error
 	if w.a, err = restraint.NewAssembly(l, yieldFactor, fine, members, looks); err != nil {
 		return nil, fmt.Errorf("plan: %w", err)

@@ -168,6 +168,29 @@ func (a *Assembly) targets(m *plan.Model, looks []Look) ([]plan.Target, error) {
 	return out, nil
 }
 
+// Place is where a row of an attachment lies.
+type Place struct {
+	Patch plan.Patch
+	Lift  bool
+	// Slips are taken Sunk mm below the painted face or the back; across both edges of a frame in the plane of the panel.
+	Front, Around bool
+	Sunk          float64
+}
+
+// Places returns the rows of all attachments, in order.
+func (a *Assembly) Places() (out []Place) {
+	for i := range a.members {
+		m := &a.members[i]
+		for _, p := range m.patches() {
+			q := Place{Patch: p, Front: m.Front, Around: m.Around, Sunk: m.Sunk}
+			out = append(out, q)
+			q.Lift = true
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
 // Rows returns the number of rows, Row that of an attachment's slip (its lift is the next) and Look that
 // of a look.
 func (a *Assembly) Rows() int { return a.rows }

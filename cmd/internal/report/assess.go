@@ -42,6 +42,7 @@ type Assess struct {
 	SectionWhy      string          `json:"section_why,omitempty"` // why the closed forms stand alone
 	HeldBy          string          `json:"held_by"`               // "elements" or "closed forms"
 	Binds           []Binds         `json:"binds"`                 // where free play is used up
+	Order           []Order         `json:"order"`                 // what gives way first of joins, splits and wood
 	Year            *Year           `json:"year,omitempty"`        // the course of the record
 	Wait            *Wait           `json:"wait"`                  // how long a humidity may stand
 	Workshop        *Workshop       `json:"workshop"`              // what a batten here may be
@@ -196,6 +197,22 @@ type Line struct {
 	At           []LineState `json:"at"`
 	GrowsRHPct   *float64    `json:"grows_rh_pct"` // nearest RH at which it would lengthen
 	GrowsLowPct  *float64    `json:"grows_unfavourable_rh_pct"`
+	By           string      `json:"by"`            // "elements" or "closed forms"
+	Why          string      `json:"why,omitempty"` // why the strip formula stands alone
+}
+
+// Order is which of joins, splits and sound wood reaches its limit first on one side.
+type Order struct {
+	Side  string     `json:"side"` // dry, damp, or record: in order of time
+	First []OrderRow `json:"first"`
+}
+
+// OrderRow is one part at the humidity at which it reaches its limit, nearest to the used-to one first.
+type OrderRow struct {
+	Mode  string  `json:"mode"`
+	Part  string  `json:"part"`
+	RHPct float64 `json:"rh_pct"`
+	At    string  `json:"at,omitempty"` // of a record
 }
 
 // LineState is a line at one humidity.
@@ -208,6 +225,7 @@ type LineState struct {
 	StopsMM      *float64 `json:"stops_mm"` // length at which it would stop; null: does not move
 	StopsHighMM  *float64 `json:"stops_unfavourable_mm"`
 	RunsThrough  bool     `json:"runs_through"`
+	StripJM2     float64  `json:"energy_strip_j_m2"` // slow energy by the strip formula
 }
 
 // Shape is the section drawn: outline of every board used to, dry and damp.

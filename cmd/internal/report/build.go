@@ -63,7 +63,7 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.Evidence = evidence(r).String()
 	a.Record = recordOf(r, m.Record)
 	a.SectionBy, a.SectionWhy = sectionBy(r), r.Closed
-	a.HeldBy, a.Binds = heldBy(r), bindsOf(r)
+	a.HeldBy, a.Binds, a.Order = heldBy(r), bindsOf(r), ordersOf(r)
 	a.Year, a.Wait = yearOf(r), waitOf(r.Wait)
 	a.Workshop, a.OwnWeight, a.Bays = workshopOf(r.Ease), ownWeightOf(r.OwnWeight), baysOf(r.Bays)
 	a.spreadOf(m.Record)
@@ -261,13 +261,18 @@ func lines(r *assessment.Result) []Line {
 		return nil
 	}
 	for k, first := range r.Sweep[0].Lines {
-		row := Line{Part: first.Part, Kind: first.Kind, LengthMM: first.Length}
+		row := Line{Part: first.Part, Kind: first.Kind, LengthMM: first.Length, By: "closed forms"}
 		for _, s := range r.Sweep {
 			q := s.Lines[k]
 			row.FreeHeightMM = math.Max(row.FreeHeightMM, q.Span)
+			if q.Elements {
+				row.By = "elements"
+			} else if q.Why != "" {
+				row.Why = q.Why
+			}
 			at := LineState{
 				RHPct: s.RH.Percent(), OpeningMM: q.Opening, SlowJM2: 1000 * q.Slow, SuddenJM2: 1000 * q.Sudden,
-				ToughnessJM2: 1000 * q.Toughness, RunsThrough: q.Through,
+				ToughnessJM2: 1000 * q.Toughness, RunsThrough: q.Through, StripJM2: 1000 * q.Strip,
 			}
 			if q.Grows {
 				at.StopsMM = number(q.Stops)

@@ -47,7 +47,7 @@ func (a Assess) sections() []section {
 	c.table("section", a.sectionTable(), a.sectionWords()...)
 	c.table("restraint", a.restraintTable(), a.binds()...)
 	c.table("stands", a.standsTable(), a.standsWords()...)
-	c.table("line", a.lineTable(), a.linesInWords()...)
+	c.table("line", a.lineTable(), append(a.linesInWords(), a.orderWords()...)...)
 	c.table("handling", factTable(a.Handling))
 	c.table("frame", factTable(a.Frame))
 	if a.Record != nil {
@@ -91,6 +91,7 @@ func (a Assess) annex() []section {
 	c.table("assumed", a.assumedTable())
 	c.table("boards", a.boardTable())
 	c.table("twoways", a.twoWaysTable())
+	c.table("energy", a.energyTable(), a.energyWords()...)
 	c.table("fixings", a.fixingTable())
 	c = append(c, weightSections(a.Workshop, a.OwnWeight, a.Bays)...)
 	c.table("states", a.contentTable())

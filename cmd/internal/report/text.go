@@ -24,6 +24,7 @@ func (a Assess) WriteText(w io.Writer) error {
 	if len(a.Lines) > 0 {
 		t.line("")
 		t.paras(a.linesInWords()...)
+		t.paras(a.orderWords()...)
 	}
 	t.table("handling", factTable(a.Handling))
 	t.table("frame", factTable(a.Frame))
