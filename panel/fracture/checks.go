@@ -22,6 +22,7 @@ func Checks() ([]verify.Row, error) {
 	intensities(got)
 	holes(got)
 	leftOut(got)
+	sheets(got)
 	return verify.FromTable(tables.MustRead("checks_mechanics"), got)
 }
 
