@@ -54,7 +54,7 @@ func aroundTables() []table {
 			length("ground_mm", 0, 20, "thickness of the ground, only where a section shows it", "0.8").forExperts(),
 			word("ground_state", "craquelured = with a net of fine cracks", "continuous", "craquelured", "lifting", "lost").by("look in raking light", 5),
 			word("paint", "state of the paint", "sound", "blind cleavage", "flaking").onFirst().by("look in raking light", 10),
-			word("interlayer", "cloth or other layer under the ground", "none", "canvas all over", "canvas on joins", "parchment", "tow").notYet(),
+			word("interlayer", "cloth or other layer under the ground", "none", "canvas all over", "canvas on joins", "parchment", "tow"),
 			word("coating", "what covers the face", "none", "varnish", "oil paint", "wax", "wax-resin", "acrylic", "paper", "foil or sheet"),
 			word("backing", "board or sheet behind the panel", "none", "open backboard", "sealed backboard").notYet(),
 			number("vapour_sd_m", "m", 0, 2000, "resistance to vapour as metres of air", "2").forExperts(),

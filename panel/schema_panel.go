@@ -71,8 +71,8 @@ func boardTables() []table {
 			word("open_face", "side on which it is open", "front", "back", "through").notYet(),
 			length("gap_mm", 0, 50, "gap at its widest", "0.3").by("feeler gauge", 5),
 			length("step_mm", 0, 50, "step in level between the boards", "0.5").by("straightedge and feeler gauge", 5).notYet(),
-			rh("measured_at_rh_pct", "humidity when gap and step were measured", "52").notYet(),
-			yesNo("filled", "is there fill, dirt or old glue in it?").notYet(),
+			rh("measured_at_rh_pct", "humidity when gap and step were measured", "52"),
+			yesNo("filled", "is there fill, dirt or old glue in it?"),
 			rh("fixed_at_rh_pct", "humidity when it was glued", "[50, 60]").forExperts(),
 		}},
 		{path: "split", named: true, also: "check", doc: "a split (goes through) or a check (does not), along the grain", keys: []key{
@@ -86,10 +86,10 @@ func boardTables() []table {
 			word("face", "face it is open on", "front", "back", "through").notYet(),
 			word("paint", "paint over it", "bridging", "broken").notYet(),
 			word("age", "old: dirt or varnish in it", "old", "fresh").notYet(),
-			yesNo("filled", "is there fill, dirt or old glue in it?").notYet(),
+			yesNo("filled", "is there fill, dirt or old glue in it?"),
 			length("gap_mm", 0, 50, "gap at its mouth", "0.4").by("feeler gauge", 5),
 			length("step_mm", 0, 50, "step in level between its sides", "0").by("straightedge and feeler gauge", 5),
-			rh("measured_at_rh_pct", "humidity when the gap was measured", "52").notYet(),
+			rh("measured_at_rh_pct", "humidity when the gap was measured", "52"),
 		}},
 		{path: "insert", named: true, doc: "a local repair", keys: []key{
 			word("kind", "what it is", "butterfly", "dowel", "tongue", "glued button", "cleat", "breadboard end"),

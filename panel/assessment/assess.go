@@ -44,8 +44,13 @@ type Result struct {
 	Bays      []response.Bay // between glued members, those that ripple first in front
 	FindOut   []FindOut      // what to find out about the panel, what matters most first
 	Year      *response.Year // the course of a record; nil at setting quick
-	Wait      *Wait          // how long a humidity may stand
-	Case      *response.Case // the panel as described, made ready; for figures
+	// Paint, AtLines and Reglue are of ground and paint on each face, of the ground above joins and splits, and of closing
+	// and gluing these. None of them sets a range or a rank.
+	Paint   []response.PaintYear
+	AtLines []response.GroundAtLine
+	Reglue  []response.Reglue
+	Wait    *Wait          // how long a humidity may stand
+	Case    *response.Case // the panel as described, made ready; for figures
 	// Closed says why the closed forms stand alone for the cross-section, at a setting that is not quick.
 	Closed string
 }
@@ -119,6 +124,9 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 	if err := r.fill(ctx, c, q, d, a); err != nil {
 		return nil, err
 	}
+	if err := r.surface(c); err != nil {
+		return nil, err
+	}
 	r.FindOut = d.findOut(p, r.Worst)
 	if err := r.wait(ctx, p, q, d); err != nil {
 		return nil, err
@@ -140,6 +148,27 @@ func (r *Result) ease(c *response.Case) error {
 	r.Ease, r.OwnWeight = &e, &w
 	r.Bays, err = c.Bays()
 	return err
+}
+
+// surface tells what is asked of ground and paint, and of lines that would be closed and glued.
+func (r *Result) surface(c *response.Case) (err error) {
+	sweep, states := plainStates(r.Sweep), plainStates(r.States)
+	if r.Year != nil {
+		r.Paint = r.Year.Paint
+	} else if r.Paint, err = c.PaintOver(states); err != nil {
+		return err
+	}
+	r.AtLines = c.GroundAtLines(states)
+	r.Reglue, err = c.Reglue(r.Low, r.High, sweep)
+	return err
+}
+
+func plainStates(states []State) []response.State {
+	out := make([]response.State, len(states))
+	for i := range states {
+		out[i] = states[i].State
+	}
+	return out
 }
 
 // prepare makes one realisation of the panel ready for the question.

@@ -54,6 +54,7 @@ type Year struct {
 	LetGo        *LetGo
 	Misfit       restraint.Trust
 	Undetermined int
+	Paint        []PaintYear // what it asks of the ground on each face
 }
 
 // Day is one day of a year.

@@ -78,6 +78,7 @@ type follower struct {
 	reach    []float64
 	fresh    bool       // on has found a new balance since it was last noted
 	width    [2]float64 // free change of width along the mean curve and with memory
+	paint    *paintWatch
 }
 
 func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, error) {
@@ -105,7 +106,8 @@ func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, err
 	f.day.init(c)
 	f.warp = c.newWarper()
 	f.reach = c.heldOver()
-	return f, nil
+	f.paint, err = c.newPaintWatch(bending)
+	return f, err
 }
 
 // shares returns the share of each board's free movement and of its free warp that its members hold
@@ -149,7 +151,7 @@ func (f *follower) finish() (*Year, error) {
 	y := &f.year
 	y.From = f.course[0].Start
 	y.Profiles = f.shots.list()
-	y.LetGo = f.letGo()
+	y.LetGo, y.Paint = f.letGo(), f.paint.finish()
 	if f.on != nil {
 		y.Misfit, y.Undetermined = f.on.error, f.on.open
 	}
@@ -316,6 +318,7 @@ func (f *follower) run(ctx context.Context, k Sink) error {
 				return fmt.Errorf("%s: %w", t.Format("2 January 2006 15:04"), err)
 			}
 			f.note(t, s, i, fresh)
+			f.paint.step(t, f.year.Step, &f.now)
 			fresh = false
 			f.year.To = t
 			f.year.Steps++

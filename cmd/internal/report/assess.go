@@ -43,11 +43,14 @@ type Assess struct {
 	HeldBy          string          `json:"held_by"`               // "elements" or "closed forms"
 	Binds           []Binds         `json:"binds"`                 // where free play is used up
 	Order           []Order         `json:"order"`                 // what gives way first of joins, splits and wood
-	Year            *Year           `json:"year,omitempty"`        // the course of the record
-	Wait            *Wait           `json:"wait"`                  // how long a humidity may stand
-	Workshop        *Workshop       `json:"workshop"`              // what a batten here may be
-	OwnWeight       *OwnWeight      `json:"own_weight"`            // what its own weight does to it
-	Bays            []BayRow        `json:"bays"`                  // between members glued to it, those that ripple first in front
+	Paint           []Paint         `json:"paint"`                 // what movement asks of the ground; sets no range
+	PaintLines      []PaintLine     `json:"ground_at_lines"`
+	Reglue          []Reglue        `json:"reglue"`         // closing and gluing joins and splits
+	Year            *Year           `json:"year,omitempty"` // the course of the record
+	Wait            *Wait           `json:"wait"`           // how long a humidity may stand
+	Workshop        *Workshop       `json:"workshop"`       // what a batten here may be
+	OwnWeight       *OwnWeight      `json:"own_weight"`     // what its own weight does to it
+	Bays            []BayRow        `json:"bays"`           // between members glued to it, those that ripple first in front
 }
 
 // Panel is what the panel is.

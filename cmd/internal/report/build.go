@@ -64,6 +64,7 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.Record = recordOf(r, m.Record)
 	a.SectionBy, a.SectionWhy = sectionBy(r), r.Closed
 	a.HeldBy, a.Binds, a.Order = heldBy(r), bindsOf(r), ordersOf(r)
+	a.Paint, a.PaintLines, a.Reglue = paintOf(r), paintLines(r), reglues(r)
 	a.Year, a.Wait = yearOf(r), waitOf(r.Wait)
 	a.Workshop, a.OwnWeight, a.Bays = workshopOf(r.Ease), ownWeightOf(r.OwnWeight), baysOf(r.Bays)
 	a.spreadOf(m.Record)

@@ -48,6 +48,15 @@ func (a Assess) sections() []section {
 	c.table("restraint", a.restraintTable(), a.binds()...)
 	c.table("stands", a.standsTable(), a.standsWords()...)
 	c.table("line", a.lineTable(), append(a.linesInWords(), a.orderWords()...)...)
+	c.table("reglue", a.reglueTable(), a.reglueWords()...)
+	if len(a.Paint) > 0 {
+		s := begin("paint")
+		s.Paras = nonEmpty(a.paintWords()...)
+		if t := a.paintTable(); len(t.Rows) > 0 {
+			s.Table = &t
+		}
+		c = append(c, s)
+	}
 	c.table("handling", factTable(a.Handling))
 	c.table("frame", factTable(a.Frame))
 	if a.Record != nil {

@@ -222,9 +222,30 @@ func (a Assess) linesInWords() []string {
 		default:
 			s += say("line.stays")
 		}
+		if n, ok := a.livedShare(l.Part); ok {
+			s += " " + say("line.lived", "low", whole(a.Lived.LowRHPct), "high", whole(a.Lived.HighRHPct), "n", tenthsOf(n))
+		}
 		out = append(out, s)
 	}
 	return out
+}
+
+// livedShare is how close a line has come to growing in the humidities that the panel is known to have lived through.
+func (a Assess) livedShare(part string) (most float64, ok bool) {
+	if a.Lived == nil {
+		return 0, false
+	}
+	for _, s := range a.Sweep {
+		if s.RHPct < a.Lived.LowRHPct-1e-6 || s.RHPct > a.Lived.HighRHPct+1e-6 {
+			continue
+		}
+		for _, m := range s.Modes {
+			if m.Mode == "check_growth" && m.Part == part && m.Share != nil {
+				most, ok = math.Max(most, *m.Share), true
+			}
+		}
+	}
+	return most, ok
 }
 
 func factTable(facts []Fact) Table {

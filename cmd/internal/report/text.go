@@ -26,6 +26,16 @@ func (a Assess) WriteText(w io.Writer) error {
 		t.paras(a.linesInWords()...)
 		t.paras(a.orderWords()...)
 	}
+	t.table("reglue", a.reglueTable())
+	t.paras(a.reglueWords()...)
+	if len(a.Paint) > 0 {
+		t.title("paint")
+		t.paras(say("paint.lead"))
+		if tb := a.paintTable(); len(tb.Rows) > 0 {
+			t.rows(tb)
+		}
+		t.paras(a.paintWords()...)
+	}
 	t.table("handling", factTable(a.Handling))
 	t.table("frame", factTable(a.Frame))
 	if a.Record != nil {
