@@ -48,7 +48,7 @@ func TestRainflowExamples(t *testing.T) {
 		// holds the first turn: half of 10. Left 10 0: half of 10.
 		{"roof", "by hand", []float64{0, 10, 5, 8, 3, 0}, []Cycle{{3, 6.5, 1, 2}, {10, 5, 0.5, 2}, {10, 5, 0.5, 8}}},
 		{"one rise", "by hand: half a cycle", []float64{1, 2, 3}, []Cycle{{2, 2, 0.5, 4}}},
-		{"falls first", "by hand: 5 1 4 0: 4-0 = 4, not less than 1-4 = 3, not less than 5-1 = 4? it is less: the first two stay until 3 is a full cycle; then 5-0 is half", []float64{5, 1, 4, 0},
+		{"falls first", "by hand: 1-4 = 3 is less than 5-1 = 4; 4-0 = 4 is not less than 3, which does not hold the first turn: a full cycle of 3; left 5 0: half of 5", []float64{5, 1, 4, 0},
 			[]Cycle{{3, 2.5, 1, 2}, {5, 2.5, 0.5, 6}}},
 		{"alike values", "by hand: standing still is no turn", []float64{0, 2, 2, 2, 0}, []Cycle{{2, 1, 0.5, 2}, {2, 1, 0.5, 6}}},
 	} {

@@ -76,10 +76,34 @@ func frame(r *assessment.Result) []Fact {
 		thick = math.Max(thick, b.Thickness)
 	}
 	estimate := tables.Estimate.String()
-	return []Fact{
+	out := []Fact{
 		{say("frame.width"), r.Object.Across + wide, "mm", estimate, say("frame.width.words")},
 		{say("frame.depth"), thick + warp, "mm", estimate, say("frame.depth.words")},
 	}
+	if held, deep := asItStands(r); deep > 0 {
+		out = append(out, Fact{say("frame.stands"), thick + deep + held, "mm", estimate, say("frame.stands.words", "deep", millimetres(deep))})
+	}
+	return out
+}
+
+// asItStands returns the largest warp of the panel on what lies behind it, and how deep the deepest of that is, mm; 0 where
+// nothing does or the elements do not tell.
+func asItStands(r *assessment.Result) (warp, deep float64) {
+	for _, b := range r.Object.Battens {
+		if !b.Empty && b.Side == "back" {
+			deep = math.Max(deep, b.Depth)
+		}
+	}
+	if k := r.Object.Cradle; k != nil {
+		deep = math.Max(deep, math.Max(k.FixedDepth, k.SliderDepth))
+	}
+	for _, s := range r.States {
+		if s.Shape == nil {
+			return 0, 0
+		}
+		warp = math.Max(warp, math.Abs(s.Shape.Warp))
+	}
+	return warp, deep
 }
 
 // warnings are remarks on where the calculation is stretched.
