@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"crossgrain/panel"
+	"crossgrain/panel/fracture"
 )
 
 // splitPanel returns three boards on two nailed battens with a split at the top of the middle board.
@@ -84,6 +85,16 @@ func TestLineThatCannotBeFollowed(t *testing.T) {
 	none.Battens = nil
 	free := one(t, planned(t, none, Coarse), 0.35).Lines[0]
 	assert.Zero(t, free.Slow, "nothing holds it, nothing drives it")
+}
+
+// Shorter than the process zone of spruce (25 mm) strength decides where it is worse than toughness; a long line is judged by
+// toughness alone.
+func TestShortLinesByStrength(t *testing.T) {
+	short, long := one(t, planned(t, splitPanel(t, 1), Coarse), 0.30), one(t, planned(t, splitPanel(t, 300), Coarse), 0.30)
+	assert.Equal(t, fracture.ByToughness, long.Lines[0].By)
+	assert.Equal(t, fracture.ByStress, short.Lines[0].By)
+	share := demand(t, short, CheckGrowth, "split.top").Share()
+	assert.Greater(t, share, math.Sqrt(short.Lines[0].Slow/short.Lines[0].Toughness))
 }
 
 func BenchmarkLineByElements(b *testing.B) {

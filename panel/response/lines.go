@@ -163,7 +163,10 @@ func (c *Case) release(st *LineState, i int, strain func(y float64) float64, ben
 	st.Opening = math.Max(0, st.Opening+open)
 	run := curve.Run(st.Toughness)
 	st.Grows, st.Stops, st.Through = run.Grows, run.Length, run.Through
-	return curve.Demand(st.Toughness).Share, nil
+	strength := b.Ring.Tension(b.Wood) * b.StiffnessReduction * math.Max(l.relative, 1e-3)
+	rules := fracture.Governs(st.Length, curve.Demand(st.Toughness), d.Stress(now.Strain, strength))
+	st.By = rules.By
+	return rules.Share, nil
 }
 
 // modeOne returns the modulus of a crack that runs along the grain and opens across the board, MPa.

@@ -320,7 +320,7 @@ func (c *Case) gluing(r *Reglue, i int, s *lineStrains, low, high moisture.RH) {
 // fiveSteps returns the step of five points that holds a humidity as near its middle as can be.
 func fiveSteps(rh moisture.RH) (low, high moisture.RH) {
 	k := math.Round((rh.Percent() - 2.5) / 5)
-	k = math.Min(19, math.Max(0, k))
+	k = math.Min(float64(glueTo)*20-1, math.Max(float64(glueFrom)*20, math.Round(k))) // within what is told
 	return moisture.RH(5 * k / 100), moisture.RH(5 * (k + 1) / 100)
 }
 

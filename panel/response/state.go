@@ -112,6 +112,7 @@ type LineState struct {
 	Strip    float64
 	Elements bool
 	Why      string
+	By       fracture.Criterion // what decides: toughness, or for a line shorter than 25 mm stress where that is worse
 	curve    fracture.Curve
 }
 

@@ -229,6 +229,7 @@ type LineState struct {
 	StopsHighMM  *float64 `json:"stops_unfavourable_mm"`
 	RunsThrough  bool     `json:"runs_through"`
 	StripJM2     float64  `json:"energy_strip_j_m2"` // slow energy by the strip formula
+	Decides      string   `json:"decides"`           // toughness, or stress for a line shorter than 25 mm where that is worse
 }
 
 // Shape is the section drawn: outline of every board used to, dry and damp.

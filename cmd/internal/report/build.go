@@ -273,7 +273,7 @@ func lines(r *assessment.Result) []Line {
 			}
 			at := LineState{
 				RHPct: s.RH.Percent(), OpeningMM: q.Opening, SlowJM2: 1000 * q.Slow, SuddenJM2: 1000 * q.Sudden,
-				ToughnessJM2: 1000 * q.Toughness, RunsThrough: q.Through, StripJM2: 1000 * q.Strip,
+				ToughnessJM2: 1000 * q.Toughness, RunsThrough: q.Through, StripJM2: 1000 * q.Strip, Decides: string(q.By),
 			}
 			if q.Grows {
 				at.StopsMM = number(q.Stops)
