@@ -230,7 +230,49 @@ func (s *lineStrains) over(rh moisture.RH) float64 {
 // opening returns the gap of line i at a humidity, mm: that measured and what the wood between what holds
 // it has moved since; not held back at 0.
 func (c *Case) opening(i int, s *lineStrains, r *Reglue, rh moisture.RH) float64 {
+	l := &c.lines[i]
+	if l.end-l.start >= c.o.Along { // nothing of it holds any more: each side moves freely from what holds it
+		from, to := c.holds(l)
+		return r.Gap - (c.freely(from, to, rh) - c.freely(from, to, r.GapRH))
+	}
 	return r.Gap + openingBy(c, i, s, s.over(rh)-s.over(r.GapRH))
+}
+
+// holds returns the places across the panel from which the wood on either side of a line moves: the middle of the fixings
+// of a member there, which give alike, or the line itself where the member is glued on; the mean over the members.
+func (c *Case) holds(l *line) (from, to float64) {
+	var n float64
+	for _, h := range c.holders() {
+		left, right, nl, nr := 0.0, 0.0, 0.0, 0.0
+		for _, f := range h.fix {
+			if f.X < l.x {
+				left, nl = left+f.X, nl+1
+			} else {
+				right, nr = right+f.X, nr+1
+			}
+		}
+		if nl == 0 || nr == 0 {
+			continue
+		}
+		if left, right = left/nl, right/nr; h.glued {
+			left, right = l.x, l.x
+		}
+		from, to, n = from+left, to+right, n+1
+	}
+	if n == 0 {
+		return l.x, l.x
+	}
+	return from / n, to / n
+}
+
+// freely returns the free movement, mm, of the wood between two places across the panel, from the used-to humidity.
+func (c *Case) freely(from, to float64, rh moisture.RH) (move float64) {
+	for i := range c.boards {
+		b := &c.boards[i]
+		wide := math.Min(to, b.Left+b.Width) - math.Max(from, b.Left)
+		move += math.Max(0, wide) * b.across(b.mc(rh, c.o.Temperature)-b.used)
+	}
+	return move
 }
 
 // closing finds the humidity at which a line closes by itself.
@@ -346,8 +388,5 @@ func (c *Case) next(r *Reglue, states []State, low, high moisture.RH) {
 // openingBy is the opening of line i, mm, by a strain held over its span.
 func openingBy(c *Case, i int, s *lineStrains, strain float64) float64 {
 	length := c.lines[i].end - c.lines[i].start
-	if length >= c.o.Along {
-		return strain * s.span // nothing of it holds any more
-	}
 	return fracture.Opening(strain, s.span, length)
 }

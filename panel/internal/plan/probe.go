@@ -1,7 +1,5 @@
 package plan
 
-import "gonum.org/v1/gonum/floats"
-
 // Probe says how the force and the moment across the grain at a place, N/mm and N, follow from forces
 // on the targets and from loads.
 type Probe struct {
@@ -77,17 +75,4 @@ func (c *Condensed) add(p *Probe, which, node, way int, by float64) {
 			p.Load[which][j] += by * row[len(f.forces)+k]
 		}
 	}
-}
-
-// Read returns force and moment for forces on the targets and loads; nil = none.
-func (p *Probe) Read(force, load []float64) (n, m float64) {
-	for i, out := range [2]*float64{&n, &m} {
-		if force != nil {
-			*out += floats.Dot(p.Force[i], force)
-		}
-		if load != nil {
-			*out += floats.Dot(p.Load[i], load)
-		}
-	}
-	return n, m
 }
