@@ -29,10 +29,11 @@ type marching struct {
 	creep  *restraint.Creep
 	pace   map[int]*restraint.March // by number of steps since the last balance
 	bodies map[int]*restraint.Body
-	step   float64 // s
-	steps  int     // since the last balance
-	most   int     // steps between two balances at most
-	slow   bool    // balances are found only once in most steps
+	step   float64                  // s
+	steps  int                      // since the last balance
+	most   int                      // steps between two balances at most
+	slow   bool                     // balances are found only once in most steps, or as creep asks for
+	moist  [][]creep.MoistureDriven // of each board
 	ways   [][]creep.Way
 	way    []float64    // of each board since the last balance
 	gone   []float64    // of each board in the present year of the course
@@ -49,7 +50,7 @@ func (c *Case) newMarching(step float64, layers int, moist func(b *board) []cree
 	n := len(c.boards)
 	m := &marching{
 		c: c, step: step, most: 1, pace: map[int]*restraint.March{}, bodies: map[int]*restraint.Body{},
-		ways: make([][]creep.Way, n), way: make([]float64, n), gone: make([]float64, n),
+		moist: make([][]creep.MoistureDriven, n), ways: make([][]creep.Way, n), way: make([]float64, n), gone: make([]float64, n),
 	}
 	for float64(2*m.most)*step <= rests {
 		m.most *= 2
@@ -64,7 +65,7 @@ func (c *Case) newMarching(step float64, layers int, moist func(b *board) []cree
 		wood[i] = restraint.Slowly{Chain: chain, Moist: moist(b)}
 	}
 	for i := range m.ways {
-		m.ways[i] = make([]creep.Way, layers)
+		m.ways[i], m.moist[i] = make([]creep.Way, layers), moist(&c.boards[i])
 	}
 	var err error
 	if m.creep, err = c.planned.a.NewCreep(wood); err != nil {
@@ -173,7 +174,7 @@ func (m *marching) bySlab(v []float64) []float64 {
 // pass lets one step go by and finds the balance anew when enough has happened since the last.
 func (m *marching) pass(mo *moment) (anew bool, err error) {
 	m.steps++
-	if m.steps&(m.steps-1) != 0 || m.steps < m.most && (m.slow || !m.stirred(mo)) {
+	if m.steps&(m.steps-1) != 0 || m.steps < m.most && !m.crept() && (m.slow || !m.stirred(mo)) {
 		return false, nil
 	}
 	m.loads(mo)
@@ -186,6 +187,21 @@ func (m *marching) pass(mo *moment) (anew bool, err error) {
 		return false, err
 	}
 	return true, m.balance(p, b)
+}
+
+// crept says that the moisture has gone so far since the last balance that creep by it, which goes on with the force of that
+// balance, would take up a tenth of what the wood gives at once.
+func (m *marching) crept() bool {
+	for i, list := range m.moist {
+		var adds float64
+		for _, e := range list {
+			adds -= e.M * math.Expm1(-m.way[i]/e.Path)
+		}
+		if adds > 0.1 {
+			return true
+		}
+	}
+	return false
 }
 
 // stirred says that some board wants to move otherwise than at the last balance.
