@@ -1,6 +1,7 @@
 package response
 
 import (
+	"errors"
 	"math"
 
 	"crossgrain/moisture"
@@ -39,6 +40,9 @@ func (c *Case) byElements(i int) *lineElements {
 }
 
 func (c *Case) followLine(i int, e *lineElements) error {
+	if len(c.planned.seams) > 0 {
+		return errors.New("the panel is in pieces, open from end to end elsewhere, in which lines are not followed")
+	}
 	by := make([]moisture.RH, len(c.boards))
 	for k := range by {
 		by[k] = max(0.05, c.o.UsedTo-refDrier)

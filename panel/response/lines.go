@@ -18,6 +18,7 @@ type line struct {
 	relative   float64 // toughness relative to sound wood
 	gap        float64
 	back       bool // a check that is open at the back
+	filled     bool
 }
 
 // prepareLines lists what may lengthen.
@@ -29,11 +30,11 @@ func (c *Case) prepareLines() {
 		if !s.Through {
 			kind, depth = "check", math.Min(1, s.Depth/b.Thickness)
 		}
-		c.lines = append(c.lines, line{"split." + s.Name, kind, s.Board, s.X, s.Start, s.End, depth, 1, s.Gap, s.Face == "back"})
+		c.lines = append(c.lines, line{"split." + s.Name, kind, s.Board, s.X, s.Start, s.End, depth, 1, s.Gap, s.Face == "back", s.Filled == "yes"})
 	}
 	for _, j := range c.o.Joins {
 		if j.Open() > 0 {
-			c.lines = append(c.lines, line{"join." + j.Name, "join", j.Left, j.X, j.OpenStart, j.OpenEnd, 1, j.StrengthOfSound, j.Gap, false})
+			c.lines = append(c.lines, line{"join." + j.Name, "join", j.Left, j.X, j.OpenStart, j.OpenEnd, 1, j.StrengthOfSound, j.Gap, false, j.Filled == "yes"})
 		}
 	}
 }
@@ -59,6 +60,9 @@ func (c *Case) crack(s *State) error {
 			if share, err = c.release(&st, i, strain, bend); err != nil {
 				return fmt.Errorf("%s: %w", l.part, err)
 			}
+		}
+		if open, ok := c.seamOpening(i, s.stood); ok {
+			st.Opening = open
 		}
 		s.Lines = append(s.Lines, st)
 		bears := math.Sqrt(st.Toughness*c.modeOne(b)) / math.Sqrt(1000) // N/mm and MPa to MPa m^0.5

@@ -217,6 +217,9 @@ func (c *Case) shape(s *State, st *standing) {
 		FreeWarp: f(1) - (f(0)+f(2))/2, Free: f(4) - f(3), Open: st.trust.Open, Misfit: [2]float64{st.trust.Move, st.trust.Load},
 		Bracket: st.bracket,
 	}
+	if len(w.seams) > 0 { // pieces have no width in common
+		s.Shape.Free, s.Shape.FreeWarp = s.Width, s.Cup
+	}
 }
 
 // slim keeps of a standing what the pull in the wood is read from.

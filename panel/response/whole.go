@@ -30,7 +30,8 @@ type whole struct {
 	ref      []float64      // free movement of each row, by its member, that is taken out as the movement at which it holds nothing
 	looks    [5]int         // rows: height at left, middle and right edge, place of left and right edge
 	along    [][]gap
-	clear    []moisture.RH         // of each mount: humidity at which its play was measured; 0 = not recorded
+	clear    []moisture.RH // of each mount: humidity at which its play was measured; 0 = not recorded
+	seams    []seam
 	plays    bool                  // some play goes with the humidity
 	elements []*lineElements       // of each line, once asked for
 	lines    [][]restraint.Station // along each line of the case
@@ -68,7 +69,12 @@ func (c *Case) newWhole() (*whole, error) {
 	}
 	w.layout, w.looked = l, looks
 	var err error
-	if w.a, err = restraint.NewAssembly(l, yieldFactor, fine, members, looks); err != nil {
+	w.seams = c.seams()
+	var parted []restraint.Seam
+	for _, q := range w.seams {
+		parted = append(parted, q.Seam)
+	}
+	if w.a, err = restraint.NewAssembly(l, yieldFactor, fine, members, parted, looks); err != nil {
 		return nil, fmt.Errorf("plan: %w", err)
 	}
 	for i := range w.looks {
@@ -97,6 +103,12 @@ func (c *Case) measuredAt(w *whole) []restraint.Mount {
 	free := map[moisture.RH][]float64{}
 	for i := range mounts {
 		x := &mounts[i]
+		if i >= len(w.clear) { // a seam
+			h := *x.Lift
+			h.Spring = slack
+			x.Lift = &h
+			continue
+		}
 		rh := w.clear[i]
 		if x.Slip == nil || x.Slip.Play == 0 || rh == 0 || rh == c.o.UsedTo {
 			continue

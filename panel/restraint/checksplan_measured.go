@@ -35,7 +35,7 @@ func floorMoves(stiff float64, at ...float64) (float64, error) {
 		floor = append(floor, b)
 	}
 	const in = 2.0 // from the strip's edges
-	a, err := NewAssembly(l, 3, false, floor, []Look{{X: in, Y: 300}, {X: width - in, Y: 300}, {X: width + in, Y: 300}, {X: 2*width - in, Y: 300}})
+	a, err := NewAssembly(l, 3, false, floor, nil, []Look{{X: in, Y: 300}, {X: width - in, Y: 300}, {X: width + in, Y: 300}, {X: 2*width - in, Y: 300}})
 	if err != nil {
 		return 0, err
 	}
@@ -70,7 +70,7 @@ func (c crossbars) held() (float64, error) {
 		bars = append(bars, b)
 	}
 	looks := []Look{{X: 0, Y: 700, Out: true}, {X: 500, Y: 700, Out: true}, {X: 1000, Y: 700, Out: true}}
-	a, err := NewAssembly(plan.Layout{Plates: []plan.Plate{board}, Length: 1400}, 3, false, bars, looks)
+	a, err := NewAssembly(plan.Layout{Plates: []plan.Plate{board}, Length: 1400}, 3, false, bars, nil, looks)
 	if err != nil {
 		return 0, err
 	}

@@ -53,7 +53,7 @@ func besideSolid() (r solidAnswer, err error) {
 	for _, y := range checkSolidDW {
 		looks = append(looks, Look{X: 0, Y: y}, Look{X: 480, Y: y})
 	}
-	a, err := NewAssembly(l, 3, true, solidMembers(), looks)
+	a, err := NewAssembly(l, 3, true, solidMembers(), nil, looks)
 	if err != nil {
 		return r, err
 	}

@@ -140,13 +140,16 @@ func (m *March) solve() (t Trust, err error) {
 		m.stale = m.stale || move > 1e-11*long
 	}
 	switch {
-	case load > 1e-10*strong:
+	case load > max(1e-10*strong, nothing):
 		return t, ErrMechanism
 	case move > 1e-10*long:
 		return t, ErrUndetermined
 	}
 	return t, nil
 }
+
+// nothing is the force, N, that is no load at all: the weight of a grain of dust.
+const nothing = 1e-9
 
 // extent is the size of the movements and of the forces in a step.
 func (m *March) extent() (long, strong float64) {

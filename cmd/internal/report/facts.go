@@ -123,6 +123,11 @@ func warnings(r *assessment.Result, a *Assess) []Remark {
 			add("curve_borrowed", "board."+b.Name, say("warn.curve_borrowed", "part", the("board."+b.Name), "name", b.Sorption.Borrowed))
 		}
 	}
+	for _, l := range a.Lines {
+		if l.LengthMM >= 0.995*r.Object.Along && l.Kind != "check" {
+			add("in_pieces", l.Part, say("warn.in_pieces", "part", the(l.Part)))
+		}
+	}
 	if warp > thin {
 		add("large_warp", "panel", say("warn.large_warp", "mm", whole(warp), "t", whole(thin)))
 	}

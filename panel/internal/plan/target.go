@@ -115,6 +115,31 @@ func shares(v []float64, board []int, lo, hi float64) []share {
 	return out
 }
 
+// JumpAt returns how far the two sides of the line at x have come apart across the grain at the mesh line nearest to y, height mm
+// above the middle of the wood on either side: right side less left side.
+func (m *Model) JumpAt(x, y, height float64) (Target, error) {
+	for i, l := range m.lines {
+		if math.Abs(l.X-x) > together {
+			continue
+		}
+		best := 0
+		for r, v := range m.Grid.Y {
+			if math.Abs(v-y) < math.Abs(m.Grid.Y[best]-y) {
+				best = r
+			}
+		}
+		t, err := m.Jump(i, best, U)
+		if err != nil {
+			return t, err
+		}
+		c := m.Grid.Left[i]
+		left, right := height+m.middle[m.Grid.Board[c-1]], height+m.middle[m.Grid.Board[c+1]]
+		t.terms = append(t.terms, term{t.terms[0].node, int(TurnX), right}, term{t.terms[1].node, int(TurnX), -left})
+		return t, nil
+	}
+	return Target{}, fmt.Errorf("there is no line at %g mm across the panel", x)
+}
+
 // Middle returns how high above the plane of the movements, about which moments are read, the middle of
 // a board's wood lies, mm.
 func (c *Condensed) Middle(board int) float64 { return c.model.middle[board] }
