@@ -31,6 +31,8 @@ type Case struct {
 	boards     []board
 	restraints []restrained
 	lines      []line
+	asTheyAre  [][2]skin // what the grounds do to each board
+	uncracked  [][2]skin // the same if they had no crack
 	grain      *endgrain // the cross-section by finite elements; nil before Refine
 	planned    *whole    // the panel on all its members by finite elements; nil before Refine
 }
@@ -75,6 +77,8 @@ func Prepare(o *panel.Object, set Setting) (*Case, error) {
 		}
 		c.boards = append(c.boards, b)
 	}
+	c.asTheyAre = c.skins(func(g section.Ground) section.Ground { return g })
+	c.uncracked = c.skins(uncracked(1))
 	if err := c.prepareRestraints(); err != nil {
 		return nil, err
 	}

@@ -66,7 +66,9 @@ func (f *follower) note(t time.Time, s Stretch, i int, fresh bool) {
 	width, remembered := f.width[0], f.width[1]
 	widen(&d.Width, width)
 	widen(&d.WidthMemory, remembered)
-	widen(&d.WarpMemory, f.warp.of(f.now.loop, f.memoryBend()))
+	if !f.brief {
+		widen(&d.WarpMemory, f.warp.of(f.now.loop, f.memoryBend()))
+	}
 	if by := math.Abs(width); by > d.wideBy {
 		d.wideBy, d.wideAt = by, t
 		d.wide.keep(&f.now)
@@ -91,7 +93,9 @@ func (f *follower) note(t time.Time, s Stretch, i int, fresh bool) {
 		skin := moisture.MC(w.mean.Skin())
 		b.SkinMC = [2]moisture.MC{min(b.SkinMC[0], skin), max(b.SkinMC[1], skin)}
 	}
-	f.snap(t, s.RH[i], warp)
+	if !f.brief {
+		f.snap(t, s.RH[i], warp)
+	}
 }
 
 // nothing is a range that holds no value yet.
@@ -141,7 +145,11 @@ func (f *follower) close(k Sink) error {
 	}
 	d.open = false
 	f.year.Days = append(f.year.Days, d.Day)
-	if err := f.oneStiffness(); err != nil {
+	if f.brief {
+		if !f.standsOut() {
+			return nil
+		}
+	} else if err := f.oneStiffness(); err != nil {
 		return err
 	}
 	seen := make([]time.Time, 0, 3)

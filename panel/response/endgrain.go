@@ -222,11 +222,19 @@ func (c *Case) held(du []moisture.MC, g groundEffect) (middle, low, high float64
 
 // whole is the curvature under grounds without any crack, at a share of their stiffness.
 func (c *Case) whole(du []moisture.MC, share float64) float64 {
-	return c.groundBy(du, func(g section.Ground) section.Ground {
+	if share == 1 {
+		return c.groundBy(du, c.uncracked).curvature
+	}
+	return c.groundBy(du, c.skins(uncracked(share))).curvature
+}
+
+// uncracked makes a ground whole and gives it a share of its stiffness.
+func uncracked(share float64) func(section.Ground) section.Ground {
+	return func(g section.Ground) section.Ground {
 		g.State, g.ECompression = "continuous", g.ECompression*share
 		g.ETension = g.ECompression
 		return g
-	}).curvature
+	}
 }
 
 // between takes a value between the two models.

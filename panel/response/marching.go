@@ -32,6 +32,7 @@ type marching struct {
 	step   float64                  // s
 	steps  int                      // since the last balance
 	most   int                      // steps between two balances at most
+	stir   float64                  // strain, see stir
 	slow   bool                     // balances are found only once in most steps, or as creep asks for
 	moist  [][]creep.MoistureDriven // of each board
 	ways   [][]creep.Way
@@ -49,7 +50,7 @@ type marching struct {
 func (c *Case) newMarching(step float64, layers int, moist func(b *board) []creep.MoistureDriven) (*marching, error) {
 	n := len(c.boards)
 	m := &marching{
-		c: c, step: step, most: 1, pace: map[int]*restraint.March{}, bodies: map[int]*restraint.Body{},
+		c: c, step: step, most: 1, stir: stir, pace: map[int]*restraint.March{}, bodies: map[int]*restraint.Body{},
 		moist: make([][]creep.MoistureDriven, n), ways: make([][]creep.Way, n), way: make([]float64, n), gone: make([]float64, n),
 	}
 	for float64(2*m.most)*step <= rests {
@@ -209,7 +210,7 @@ func (m *marching) stirred(mo *moment) bool {
 	for i, p := range m.c.planned.slabs {
 		b := &m.c.boards[p.board]
 		e := b.across(mo.mc[p.board]-b.used) + mo.set[p.board]
-		if math.Abs(e-m.c.planned.wants(m.load, i)) > stir {
+		if math.Abs(e-m.c.planned.wants(m.load, i)) > m.stir {
 			return true
 		}
 	}

@@ -32,11 +32,15 @@ func (f *follower) stand() (err error) {
 	if f.on, err = f.c.newMarching(step, layers, (*board).slices); err != nil {
 		return err
 	}
-	if f.damp, err = f.c.newMarching(step, layers, func(*board) []creep.MoistureDriven { return creep.Blocks() }); err != nil {
-		return err
-	}
 	f.moment()
-	f.damp.slow = true
+	if f.brief {
+		f.on.stir *= 2.5
+	} else {
+		if f.damp, err = f.c.newMarching(step, layers, func(*board) []creep.MoistureDriven { return creep.Blocks() }); err != nil {
+			return err
+		}
+		f.damp.slow = true
+	}
 	for _, m := range f.marches() {
 		if err := m.begin(&f.now); err != nil {
 			return err
@@ -48,8 +52,11 @@ func (f *follower) stand() (err error) {
 // marches are the panel with as little moisture-driven creep as was measured, which counts for the forces,
 // and with as much, which bounds what is stored.
 func (f *follower) marches() []*marching {
-	if f.on == nil {
+	switch {
+	case f.on == nil:
 		return nil
+	case f.damp == nil:
+		return []*marching{f.on}
 	}
 	return []*marching{f.on, f.damp}
 }

@@ -159,31 +159,50 @@ type groundEffect struct {
 }
 
 // ground works the layer stack out for each board and averages it by what each does to the warp.
-func (c *Case) ground(du []moisture.MC) groundEffect {
-	return c.groundBy(du, func(g section.Ground) section.Ground { return g })
-}
+func (c *Case) ground(du []moisture.MC) groundEffect { return c.groundBy(du, c.asTheyAre) }
 
-// groundBy is ground with the layers changed before they are used.
-func (c *Case) groundBy(du []moisture.MC, change func(section.Ground) section.Ground) groundEffect {
-	g := groundEffect{strainBack: math.NaN(), strainFront: math.NaN(), boards: make([]float64, len(c.boards))}
-	low, high := make([]float64, len(c.boards)), make([]float64, len(c.boards))
+// skin is what the grounds do to a board for a unit of its free strain, longer positive.
+type skin struct{ curvature, low, high, front, back float64 }
+
+// skins works out what grounds do to every board when it shrinks and when it grows, the layers changed before they are used. A
+// stack of layers without a strain of their own goes in proportion, with one factor for each sign.
+func (c *Case) skins(change func(section.Ground) section.Ground) [][2]skin {
+	out := make([][2]skin, len(c.boards))
 	for i := range c.boards {
 		b := &c.boards[i]
 		front, back := change(layer(c.o.Front, b.left)), change(layer(c.o.Back, b.left))
-		e := b.across(du[i])
-		wood := section.Layer{E: b.stiff * b.left, Thickness: b.Thickness, Width: 1, Strain: e}
-		r := section.OnWood(wood, front, back, e)
-		if front.State != "continuous" {
-			r.Curvature = (r.CurvatureLow + r.CurvatureHigh) / 2 // how far the cracks shut is not known
-		}
-		g.boards[i], low[i], high[i] = r.Curvature, r.CurvatureLow, r.CurvatureHigh
-		if i == 0 || math.Abs(r.FrontStrain) > math.Abs(g.strainFront) {
-			g.strainFront = r.FrontStrain
-		}
-		if i == 0 || math.Abs(r.BackStrain) > math.Abs(g.strainBack) {
-			g.strainBack = r.BackStrain
+		wood := section.Layer{E: b.stiff * b.left, Thickness: b.Thickness, Width: 1}
+		for k, e := range [2]float64{-unit, unit} {
+			r := section.OnWood(wood, front, back, e)
+			if front.State != "continuous" {
+				r.Curvature = (r.CurvatureLow + r.CurvatureHigh) / 2 // how far the cracks shut is not known
+			}
+			out[i][k] = skin{r.Curvature / e, r.CurvatureLow / e, r.CurvatureHigh / e, r.FrontStrain / e, r.BackStrain / e}
 		}
 	}
+	return out
+}
+
+// groundBy averages what the skins do over the boards.
+func (c *Case) groundBy(du []moisture.MC, skins [][2]skin) groundEffect {
+	g := groundEffect{strainBack: math.NaN(), strainFront: math.NaN(), boards: make([]float64, 3*len(c.boards))}
+	n := len(c.boards)
+	low, high := g.boards[n:2*n], g.boards[2*n:]
+	for i := range c.boards {
+		e := c.boards[i].across(du[i])
+		s := &skins[i][0]
+		if e > 0 {
+			s = &skins[i][1]
+		}
+		g.boards[i], low[i], high[i] = s.curvature*e, s.low*e, s.high*e
+		if front := s.front * e; i == 0 || math.Abs(front) > math.Abs(g.strainFront) {
+			g.strainFront = front
+		}
+		if back := s.back * e; i == 0 || math.Abs(back) > math.Abs(g.strainBack) {
+			g.strainBack = back
+		}
+	}
+	g.boards = g.boards[:n:n]
 	g.curvature, g.curvatureLow, g.curvatureHigh = c.overSag(g.boards), c.overSag(low), c.overSag(high)
 	return g
 }

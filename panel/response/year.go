@@ -27,6 +27,10 @@ const (
 // k takes the states of each day at which the width has moved farthest and the warp is least and
 // greatest. Days are those of the record's civil time. The setting must not be Quick.
 func (c *Case) Follow(ctx context.Context, s Course, k Sink) (*Year, error) {
+	return c.goThrough(ctx, s, k, false)
+}
+
+func (c *Case) goThrough(ctx context.Context, s Course, k Sink, brief bool) (*Year, error) {
 	if c.setting == Quick {
 		return nil, fmt.Errorf("response: a course is followed at setting coarse or fine, not quick")
 	}
@@ -42,7 +46,7 @@ func (c *Case) Follow(ctx context.Context, s Course, k Sink) (*Year, error) {
 	if len(course) == 0 {
 		return nil, errors.New("response: the course holds no step to follow")
 	}
-	f, err := c.newFollower(course, step)
+	f, err := c.newFollower(course, step, brief)
 	if err != nil {
 		return nil, err
 	}
@@ -77,19 +81,21 @@ type follower struct {
 	on, damp *marching
 	reach    []float64
 	fresh    bool       // on has found a new balance since it was last noted
+	brief    bool       // see FollowBriefly
+	most     []float64  // extremes so far of a brief course: width, warp, pull of each member
 	width    [2]float64 // free change of width along the mean curve and with memory
 	paint    *paintWatch
 }
 
-func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, error) {
-	f := &follower{c: c, course: course, dt: step.Seconds(), now: c.still(), bend: make([]float64, len(c.boards))}
+func (c *Case) newFollower(course []Stretch, step time.Duration, brief bool) (*follower, error) {
+	f := &follower{c: c, course: course, dt: step.Seconds(), now: c.still(), bend: make([]float64, len(c.boards)), brief: brief}
 	f.year.Step = step
 	axial, bending, err := c.shares()
 	if err != nil {
 		return nil, err
 	}
 	p := c.setting.pace()
-	if f.woods, f.which, err = c.timbers(p, true); err != nil {
+	if f.woods, f.which, err = c.timbers(p, !brief); err != nil {
 		return nil, err
 	}
 	for i := range c.boards {
@@ -97,6 +103,9 @@ func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, err
 		l, err := c.layers(b, p.layers, axial[i], bending[i])
 		if err != nil {
 			return nil, fmt.Errorf("board %s: %w", b.Name, err)
+		}
+		if brief {
+			l.held[1] = nil
 		}
 		f.strips = append(f.strips, l)
 		f.year.Boards = append(f.year.Boards, BoardYear{
@@ -106,7 +115,9 @@ func (c *Case) newFollower(course []Stretch, step time.Duration) (*follower, err
 	f.day.init(c)
 	f.warp = c.newWarper()
 	f.reach = c.heldOver()
-	f.paint, err = c.newPaintWatch(bending)
+	if !brief {
+		f.paint, err = c.newPaintWatch(bending)
+	}
 	return f, err
 }
 
@@ -151,7 +162,9 @@ func (f *follower) finish() (*Year, error) {
 	y := &f.year
 	y.From = f.course[0].Start
 	y.Profiles = f.shots.list()
-	y.LetGo, y.Paint = f.letGo(), f.paint.finish()
+	if !f.brief {
+		y.LetGo, y.Paint = f.letGo(), f.paint.finish()
+	}
 	if f.on != nil {
 		y.Misfit, y.Undetermined = f.on.error, f.on.open
 	}
@@ -211,6 +224,9 @@ func (f *follower) begin(ctx context.Context) error {
 	f.year.Lived = true
 	var before []float64
 	for range runInYears {
+		if f.brief && f.year.Repeats == 1 {
+			break
+		}
 		if err := f.repeat(ctx, first, n); err != nil {
 			return err
 		}
@@ -318,7 +334,9 @@ func (f *follower) run(ctx context.Context, k Sink) error {
 				return fmt.Errorf("%s: %w", t.Format("2 January 2006 15:04"), err)
 			}
 			f.note(t, s, i, fresh)
-			f.paint.step(t, f.year.Step, &f.now)
+			if !f.brief {
+				f.paint.step(t, f.year.Step, &f.now)
+			}
 			fresh = false
 			f.year.To = t
 			f.year.Steps++
