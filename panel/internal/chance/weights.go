@@ -1,0 +1,31 @@
+package chance
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
+
+// Weights turns log likelihoods, known but for a constant, into weights with mean 1. A point of -Inf gets
+// no weight. It refuses an empty list, NaN, +Inf, and a list in which every point is impossible.
+func Weights(logL []float64) ([]float64, error) {
+	if len(logL) == 0 {
+		return nil, errors.New("no points to weigh")
+	}
+	for i, l := range logL {
+		if math.IsNaN(l) || math.IsInf(l, 1) {
+			return nil, fmt.Errorf("log likelihood of point %d is %v", i, l)
+		}
+	}
+	if math.IsInf(floats.Max(logL), -1) {
+		return nil, errors.New("none of the points agrees with what was observed")
+	}
+	mean := floats.LogSumExp(logL) - math.Log(float64(len(logL)))
+	w := make([]float64, len(logL))
+	for i, l := range logL {
+		w[i] = math.Exp(l - mean)
+	}
+	return w, nil
+}
