@@ -37,7 +37,7 @@ func Bootstrap(x [][]float64, y []float64, o Options, times int, seed uint64) (*
 		b.SameOrder = 1
 		return b, nil
 	}
-	order := firstThree(f.poly().Total)
+	want := firstThree(f.poly().Total)
 	same := make([]bool, times)
 	totals := make([][]float64, d) // [input][resample]
 	a := f.design()
@@ -46,7 +46,7 @@ func Bootstrap(x [][]float64, y []float64, o Options, times int, seed uint64) (*
 		for i, v := range total {
 			totals[i] = append(totals[i], v)
 		}
-		same[r] = slices.Equal(firstThree(total), order)
+		same[r] = slices.Equal(firstThree(total), want)
 	}
 	for i := range d {
 		b.Low[i], b.High[i] = Quantile(totals[i], nil, 0.05), Quantile(totals[i], nil, 0.95)
@@ -83,11 +83,14 @@ func (f *forward) resampled(a *mat.Dense, src *rand.Rand) []float64 {
 }
 
 // firstThree returns the three largest (or as many as there are), largest first.
-func firstThree(total []float64) []int {
-	order := make([]int, len(total))
-	for i := range order {
-		order[i] = i
+func firstThree(total []float64) []int { return order(total)[:min(3, len(total))] }
+
+// order returns the places of v from the largest to the smallest.
+func order(v []float64) []int {
+	places := make([]int, len(v))
+	for i := range places {
+		places[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(total[b], total[a]) })
-	return order[:min(3, len(order))]
+	slices.SortStableFunc(places, func(a, b int) int { return cmp.Compare(v[b], v[a]) })
+	return places
 }

@@ -1,7 +1,6 @@
 package chance
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -113,20 +112,17 @@ func (f *forward) singles(d int) {
 	}
 }
 
-// strongest returns the inputs that act in products, in their own order.
+// strongest returns the inputs that act in products, in their own order; an input that never changes is
+// not among them.
 func (f *forward) strongest(d int) []int {
 	by := make([]float64, d)
-	order := make([]int, d)
-	for i := range order {
-		order[i] = i
-	}
 	for j := range f.columns {
 		by[f.columns[j].term.I] += f.gain(&f.columns[j])
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(by[b], by[a]) })
-	order = order[:min(max(f.o.Pairs, 0), d)]
-	slices.Sort(order)
-	return order
+	most := order(by)[:min(max(f.o.Pairs, 0), d)]
+	most = slices.DeleteFunc(most, func(i int) bool { return by[i] == 0 })
+	slices.Sort(most)
+	return most
 }
 
 func (f *forward) products(inputs []int) {

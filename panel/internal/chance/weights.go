@@ -19,13 +19,14 @@ func Weights(logL []float64) ([]float64, error) {
 			return nil, fmt.Errorf("log likelihood of point %d is %v", i, l)
 		}
 	}
-	if math.IsInf(floats.Max(logL), -1) {
+	most := floats.Max(logL)
+	if math.IsInf(most, -1) {
 		return nil, errors.New("none of the points agrees with what was observed")
 	}
-	mean := floats.LogSumExp(logL) - math.Log(float64(len(logL)))
 	w := make([]float64, len(logL))
 	for i, l := range logL {
-		w[i] = math.Exp(l - mean)
+		w[i] = math.Exp(l - most) // the likeliest point first becomes 1, so that the sum is neither 0 nor infinite
 	}
+	floats.Scale(float64(len(w))/floats.Sum(w), w)
 	return w, nil
 }
