@@ -61,7 +61,7 @@ func TestIshigami(t *testing.T) {
 // The g function: the product of (|4u - 2| + a)/(1 + a), inputs uniform; an input's own variance is
 // 1/3/(1+a)^2, the whole is the product of all (1 + own) less 1. Source: A. Saltelli, I. M. Sobol, About the use of
 // rank transformation in sensitivity analysis of model output, Reliability Engineering and System Safety 50
-// (1995) 225-239; parameters of A. Saltelli and others, Global Sensitivity Analysis, Wiley 2008, table 4.2.
+// (1995) 225-239.
 func TestProductOfBends(t *testing.T) {
 	a := []float64{0, 1, 4.5, 9, 99, 99, 99, 99}
 	all := 1.0
@@ -73,8 +73,6 @@ func TestProductOfBends(t *testing.T) {
 		first = append(first, own(v)/(all-1))
 		total = append(total, own(v)*all/(1+own(v))/(all-1))
 	}
-	require.InDelta(t, 0.716, first[0], 0.001) // printed there
-	require.InDelta(t, 0.788, total[0], 0.001)
 	for seed := range uint64(5) {
 		x := uniforms(1000, 8, seed)
 		y := results(x, func(u []float64) float64 {

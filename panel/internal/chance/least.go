@@ -33,7 +33,9 @@ func solve(a *mat.Dense, y, root []float64) []float64 {
 	var b, c mat.VecDense
 	b.MulVec(scaled.T(), right)
 	var chol mat.Cholesky
-	for ridge := 0.0; !chol.Factorize(&gram) || chol.Cond() > 1/level; ridge = max(10*ridge, level*float64(n)) {
+	ridge := 0.0
+	for !chol.Factorize(&gram) || chol.Cond() > 1/level {
+		ridge = max(10*ridge, level*float64(n))
 		for j := range k {
 			gram.SetSym(j, j, gram.At(j, j)+ridge)
 		}

@@ -31,15 +31,15 @@ func columnOf(x [][]float64, j int) []float64 {
 	return v
 }
 
-// Every column is standard normal, much closer than plain points are (mean within 1/sqrt n = 0.03, variance
-// within sqrt(2/n) = 0.045 there), and so are its quantiles (tables of the normal distribution: 5 % below
+// Every column is standard normal, closer than plain points are (there the standard error of the mean is
+// 1/sqrt n = 0.03 and of the variance sqrt(2/n) = 0.045; here the worst of 40 columns is held), and so are its quantiles (tables of the normal distribution: 5 % below
 // -1.6449, 25 % below -0.6745).
 func TestNormalsColumns(t *testing.T) {
 	x := Normals(1000, 40, 10, 7)
 	for j := range 40 {
 		v := columnOf(x, j)
 		mean, variance := stat.MeanVariance(v, nil)
-		require.InDelta(t, 0, mean, 0.01, "mean of column %d", j)
+		require.InDelta(t, 0, mean, 0.02, "mean of column %d", j)
 		require.InDelta(t, 1, variance, 0.03, "variance of column %d", j)
 		for _, q := range []struct{ p, z float64 }{{0.05, -1.6449}, {0.25, -0.6745}, {0.5, 0}, {0.75, 0.6745}, {0.95, 1.6449}} {
 			require.InDelta(t, q.z, Quantile(v, nil, q.p), 0.03, "quantile %v of column %d", q.p, j)
