@@ -200,7 +200,7 @@ func (w *whole) tell(i int, s *standing, st *RestraintState) {
 		slip[k], lift[k] = s.force[m.first+2*k], s.force[m.first+2*k+1]
 		st.Lift[k] = -lift[k]
 	}
-	b := w.bars[i].Bend(st.X, slip, lift, w.bars[i].Depth/2)
+	b := w.bars[i].Bend(st.X, slip, lift, w.bars[i].Depth/2, w.a.Steps(i))
 	st.Moment, st.Sag = b.Moment, b.Sag
 }
 

@@ -282,6 +282,27 @@ func TestSlidersBindWhenDamp(t *testing.T) {
 }
 
 // The map of pull is in balance: along a line of the grain the pull in the panel is what the battens hold.
+// On one batten the turning of the panel against it is held only by the steps between boards of unlike thickness: forces go on evenly to
+// those of boards alike, and no step is too small.
+func TestOneBattenAndBoardsThatDifferByHairs(t *testing.T) {
+	at := func(step float64) State {
+		o := onBattens(t, 1, nails(3, 60, 540, 1800, 2000))
+		for i := range o.Boards {
+			b := &o.Boards[i]
+			b.Thickness += step * float64(i)
+			b.ThicknessLeft, b.ThicknessRight = b.Thickness, b.Thickness
+		}
+		return one(t, planned(t, o, Coarse), 0.35)
+	}
+	alike := at(0)
+	for _, step := range []float64{1e-6, 1e-4, 0.003, 0.02, 0.1} {
+		s := at(step)
+		for k, f := range s.Restraints[0].Fixing {
+			assert.InDelta(t, alike.Restraints[0].Fixing[k], f, 0.5+60*step*math.Abs(f)/10, "%g mm", step)
+		}
+	}
+}
+
 func TestPullMap(t *testing.T) {
 	c := planned(t, onBattens(t, 2, nails(6, 40, 560, 600, 400)), Coarse)
 	s := one(t, c, 0.35)

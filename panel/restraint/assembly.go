@@ -298,6 +298,9 @@ func (a *Assembly) body(f []float64) (Body, error) {
 			touches[k] = Touch{X: f.X, Slip: row, Lift: row + 1, Turn: -1}
 			row += 2
 		}
+		for k, s := range a.Steps(i) {
+			touches[k].Step = s
+		}
 		if len(touches) == 0 {
 			continue
 		}
@@ -316,6 +319,37 @@ func (a *Assembly) body(f []float64) (Body, error) {
 	}
 	return b, nil
 }
+
+// Steps returns how much farther than its own face each attachment of a member meets the panel: the member lies on the board that comes
+// out most. Without it a member would turn against a panel that is stepped, at no cost. A slider that is held about its middle lies at
+// the mean height.
+func (a *Assembly) Steps(i int) []float64 {
+	m, c := &a.members[i], a.states.Short
+	z := make([]float64, len(m.At))
+	for k := range m.At {
+		for piece := 0; piece < c.Motions; piece += 6 { // of the pieces it lies on one
+			z[k] += c.Rigid[a.Row(i, k)*c.Motions+piece+aboutGrain]
+		}
+		if m.Front {
+			z[k] = -z[k]
+		}
+	}
+	if len(z) == 0 {
+		return z
+	}
+	least := slices.Min(z)
+	if m.Within {
+		least = floats.Sum(z) / float64(len(z))
+	}
+	for k := range z {
+		z[k] -= least
+	}
+	return z
+}
+
+// aboutGrain is the motion, of the six of a panel or of a piece of it, in which it turns about the direction of its grain and heights
+// move across it.
+const aboutGrain = 4
 
 // withFrame adds a rigid frame that slides across the grain, its sides at two touches.
 func (b Body) withFrame(t []Touch) Body {

@@ -17,8 +17,8 @@ type Bent struct{ Moment, Sag float64 }
 
 // Bend returns the moment of largest size in a bar under the forces that its fixings, from the left at
 // the places at, resist with: lift pulls it towards the panel, slip to the right at its face, face mm
-// from its centroid. Beam theory with shear; a bar that is kept flat does not sag.
-func (b Bar) Bend(at, slip, lift []float64, face float64) (out Bent) {
+// and each step (nil: none) from its centroid. Beam theory with shear; a bar that is kept flat does not sag.
+func (b Bar) Bend(at, slip, lift []float64, face float64, step []float64) (out Bent) {
 	var m, v, slope, w float64 // moment, shear force, and w'' = -m/EI
 	soft := 1 / b.bending()
 	if b.HoldsFlat {
@@ -35,6 +35,9 @@ func (b Bar) Bend(at, slip, lift []float64, face float64) (out Bent) {
 		}
 		larger(&out.Moment, m)
 		m -= slip[i] * face
+		if step != nil {
+			m -= slip[i] * step[i]
+		}
 		v -= lift[i]
 		larger(&out.Moment, m)
 		line = append(line, kink{x, w})

@@ -12,18 +12,18 @@ import (
 func TestBarBend(t *testing.T) {
 	bar := Bar{E: 10000, Width: 40, Depth: 20}
 	at := []float64{0, 250, 500}
-	b := bar.Bend(at, []float64{0, 0, 0}, []float64{-50, 100, -50}, 10)
+	b := bar.Bend(at, []float64{0, 0, 0}, []float64{-50, 100, -50}, 10, nil)
 	ei := 10000.0 * 40 * 8000 / 12
 	assert.InEpsilon(t, 100*500.0/4, b.Moment, 1e-12)
 	assert.InEpsilon(t, 100*500.0*500*500/(48*ei), b.Sag, 1e-12)
-	half := Bar{E: 10000, Width: 40, Depth: 10}.Bend(at, []float64{0, 0, 0}, []float64{-50, 100, -50}, 5)
+	half := Bar{E: 10000, Width: 40, Depth: 10}.Bend(at, []float64{0, 0, 0}, []float64{-50, 100, -50}, 5, nil)
 	assert.InEpsilon(t, 8*b.Sag, half.Sag, 1e-12)
-	face := bar.Bend(at, []float64{30, 0, -30}, []float64{0, 0, 0}, 10)
+	face := bar.Bend(at, []float64{30, 0, -30}, []float64{0, 0, 0}, 10, nil)
 	assert.InEpsilon(t, -300, face.Moment, 1e-12)
 	assert.InEpsilon(t, -300*500.0*500/(8*ei), face.Sag, 1e-12)
 	bar.G = 700
-	soft := bar.Bend(at, []float64{0, 0, 0}, []float64{-50, 100, -50}, 10)
+	soft := bar.Bend(at, []float64{0, 0, 0}, []float64{-50, 100, -50}, 10, nil)
 	assert.InEpsilon(t, b.Sag+100*500.0/(4*5.0/6*700*800), soft.Sag, 1e-12, "P L/(4 G A 5/6) by shear")
 	bar.HoldsFlat = true
-	assert.Zero(t, bar.Bend(at, []float64{0, 0, 0}, []float64{-50, 100, -50}, 10).Sag)
+	assert.Zero(t, bar.Bend(at, []float64{0, 0, 0}, []float64{-50, 100, -50}, 10, nil).Sag)
 }

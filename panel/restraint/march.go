@@ -224,7 +224,7 @@ func (m *March) weaken() {
 			sum += m.r[i*k+q] * m.r[i*k+q]
 			m.unit[q] = max(m.unit[q], math.Abs(m.r[i*k+q]))
 		}
-		m.weak[q] = 1e-7 * sum / m.gamma
+		m.weak[q] = 1e-10 * sum / m.gamma
 		if sum == 0 { // no fixing feels it
 			m.weak[q], m.unit[q] = 1, 1
 		}

@@ -12,14 +12,15 @@ type Touch struct {
 	Slip int     // row of slip along the member; -1 = none
 	Lift int     // row of movement off the member; -1 = none
 	Turn int     // row of rotation, dw/dx of the movement off; -1 = none
+	Step float64 // how much farther from the member's centroid than its face they meet, mm: over a board that is thinner than others
 }
 
 // WithBar returns the body with a straight member of its own stretching and bending added, and with
 // three more motions: the member slides along, moves towards the panel, and rocks about its first
 // touch. face is the distance from the member's centroid to the face that touches, mm, positive
-// towards the panel (half its depth; 0 leaves the lever out). The movement of that face is
+// towards the panel (half its depth; 0 leaves the lever out); the step of a touch is added to it. The movement there is
 //
-//	u = u0 - face dw/dx,   w towards the panel
+//	u = u0 - (face + step) dw/dx,   w towards the panel
 //
 // and the flexibility that of a beam clamped at its first touch, which the motions free, giving in shear too
 // (without it a batten of 40 x 20 mm on fixings 100 mm apart bends a fifth too little). The
@@ -51,7 +52,7 @@ func (b Body) WithBar(bar Bar, face float64, touches []Touch) (Body, error) {
 		x := p.X - origin
 		if p.Slip >= 0 {
 			r := out.R[p.Slip*out.Motions+b.Motions:]
-			r[0], r[2] = -1, face
+			r[0], r[2] = -1, face+p.Step
 		}
 		if p.Lift >= 0 {
 			r := out.R[p.Lift*out.Motions+b.Motions:]
@@ -74,15 +75,16 @@ func (b *Body) bend(p, q Touch, x, y, ea, ei, ga, face float64) {
 			b.C[i*b.N+j] += v
 		}
 	}
-	add(p.Slip, q.Slip, min(x, y)*(ea+face*face*ei))
+	fp, fq := face+p.Step, face+q.Step
+	add(p.Slip, q.Slip, min(x, y)*(ea+fp*fq*ei))
 	add(p.Lift, q.Lift, ei*sway(x, y)+ga*min(x, y))
-	add(p.Lift, q.Slip, -face*ei*lean(x, y))
-	add(p.Slip, q.Lift, -face*ei*lean(y, x))
+	add(p.Lift, q.Slip, -fq*ei*lean(x, y))
+	add(p.Slip, q.Lift, -fp*ei*lean(y, x))
 	add(p.Turn, q.Turn, ei*min(x, y))
 	add(p.Turn, q.Lift, ei*lean(y, x))
 	add(p.Lift, q.Turn, ei*lean(x, y))
-	add(p.Turn, q.Slip, -face*ei*min(x, y))
-	add(p.Slip, q.Turn, -face*ei*min(x, y))
+	add(p.Turn, q.Slip, -fq*ei*min(x, y))
+	add(p.Slip, q.Turn, -fp*ei*min(x, y))
 }
 
 // sway is EI times the deflection at x of a cantilever under a unit force at y.
