@@ -23,6 +23,8 @@ func (r *reader) agree() {
 		case "insert":
 			r.inside(pt, "across_mm", r.across(), "across the grain")
 			r.inside(pt, "along_mm", r.along(), "along the grain")
+		case "observed":
+			r.observedAgrees(pt)
 		}
 	}
 	r.battensApart()

@@ -39,8 +39,8 @@ type Input struct {
 // z95 is the standard normal value with 5 in 100 above it.
 const z95 = 1.6448536269514722
 
-// at returns the value for a standard normal z.
-func (in Input) at(z float64) float64 {
+// Value returns the value for a standard normal z, before it is kept within its physical range.
+func (in Input) Value(z float64) float64 {
 	switch in.Dist {
 	case Normal:
 		return in.Nominal + z*(in.High-in.Low)/(2*z95)
@@ -55,6 +55,17 @@ func (in Input) at(z float64) float64 {
 		share = math.Sqrt(share)
 	}
 	return end + (in.Nominal-end)*share
+}
+
+// Who may find the input out: one that moves or touches parts of the panel is left to a conservator.
+func (in Input) Who() string {
+	switch {
+	case in.TouchesObject || in.Group == "fixings":
+		return conservator
+	case in.Group == "climate":
+		return "whoever keeps the readings"
+	}
+	return "anyone who may handle it"
 }
 
 // groupOrder is the order in which inputs are listed: what usually matters most comes first.
@@ -100,7 +111,7 @@ func (p *Panel) Realise(z []float64) (*Object, error) {
 			if math.IsNaN(z[i]) || math.IsInf(z[i], 0) {
 				return nil, fmt.Errorf("panel: the standard normal of %s must be finite, got %g", x.Path, z[i])
 			}
-			vals[x.Path] = x.at(z[i])
+			vals[x.Path] = x.Value(z[i])
 		}
 	}
 	return newDraft(p, vals).object()

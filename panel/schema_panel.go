@@ -25,9 +25,9 @@ func panelTables() []table {
 			rh("rh_pct", "mean of the years it has lived there", "50").by("a year of readings, or a month in spring and autumn", 60),
 			number("temperature_c", "degC", -30, 50, "mean temperature", "18"),
 			word("climate", "in words, where no reading exists", climateNames()...).eg(`"heated house"`),
-			when("since", "it has been there since", "1988").notYet(),
-			when("last_inspected", "when it was last looked at closely", `"2024-05-14"`).notYet(),
-			yesNo("unchanged", "was it found unchanged then?").notYet(),
+			when("since", "it has been there since", "1988"),
+			when("last_inspected", "when it was last looked at closely", `"2024-05-14"`),
+			yesNo("unchanged", "was it found unchanged then?"),
 			rhSpan("lived_through_rh_pct", "lowest and highest it is known to have borne unharmed", "[42, 61]"),
 		}},
 	}

@@ -22,6 +22,9 @@ type Question struct {
 	Case        Enclosure         // the closed case that the panel is in, for how long it can wait; nil: none
 	Room        moisture.RH       // the room in which that case is to be opened; 0: not asked
 	Setting     response.Setting
+	For         time.Duration // how long a humidity is held for the sampled range; 0: a season
+	Samples     Samples
+	Touching    bool // what to find out may touch wood
 }
 
 // Result is the answer.
@@ -53,12 +56,15 @@ type Result struct {
 	Case    *response.Case // the panel as described, made ready; for figures
 	// Closed says why the closed forms stand alone for the cross-section, at a setting that is not quick.
 	Closed string
+	Doubt  *Doubt // by many realisations; nil where none were asked for
 }
 
 // State is one state with the doubt of its shares.
 type State struct {
 	response.State
 	Bands []Band // as Demands
+	// WarpBand and WidthBand are those of warp and width if nothing held it, mm; nil without realisations.
+	WarpBand, WidthBand *Band
 }
 
 // Band is the range of a share: about 5 and 95 in 100 plausible cases.
@@ -131,8 +137,15 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 	if err := r.wait(ctx, p, q, d); err != nil {
 		return nil, err
 	}
-	r.Range, err = calculated(c, d, o, r)
-	return r, err
+	if r.Range, err = calculated(c, d, o, r); err != nil {
+		return nil, err
+	}
+	if q.Samples.Held > 0 {
+		if plain, err = q.prepareAt(o, response.Quick); err != nil {
+			return nil, err
+		}
+	}
+	return r, r.sampled(ctx, p, q, plain, d, a)
 }
 
 // ease adds what battens may be over the range, the panel's own weight and where it ripples.
@@ -172,11 +185,13 @@ func plainStates(states []State) []response.State {
 }
 
 // prepare makes one realisation of the panel ready for the question.
-func (q Question) prepare(o *panel.Object) (*response.Case, error) {
+func (q Question) prepare(o *panel.Object) (*response.Case, error) { return q.prepareAt(o, q.Setting) }
+
+func (q Question) prepareAt(o *panel.Object, set response.Setting) (*response.Case, error) {
 	if q.Temperature != nil {
 		o.Temperature = *q.Temperature
 	}
-	return response.Prepare(o, q.Setting)
+	return response.Prepare(o, set)
 }
 
 // span settles the range that is asked about.
@@ -211,6 +226,9 @@ func (r *Result) grid() []moisture.RH {
 	lo, hi := caps(r)
 	lo, hi = min(lo, r.Low), max(hi, r.High)
 	g := []moisture.RH{lo, hi, r.Low, r.High, r.Object.UsedTo}
+	if r.Object.LivedHigh > 0 {
+		g = append(g, r.Object.LivedLow, r.Object.LivedHigh)
+	}
 	for p := math.Ceil(lo.Percent() / 5); p*5 <= hi.Percent(); p++ {
 		g = append(g, moisture.Percent(p*5))
 	}

@@ -23,7 +23,7 @@ func TestBriefCourseFindsTheSameWorst(t *testing.T) {
 		}
 		c, b := prepared(), prepared()
 		require.Empty(t, c.Refine())
-		require.Empty(t, b.RefineLike(c))
+		require.Empty(t, b.RefineLike(c.Lend()))
 		full, brief := &along{low: 1}, &along{low: 1}
 		_, err := c.Follow(context.Background(), rec, full)
 		require.NoError(t, err)

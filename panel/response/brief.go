@@ -13,15 +13,27 @@ func (c *Case) FollowBriefly(ctx context.Context, s Course, k Sink) (*Year, erro
 	return c.goThrough(ctx, s, k, true)
 }
 
-// RefineLike is [Case.Refine], where the energies at joins and splits are not worked out anew but taken from another realisation of
-// the same panel, refined before, in the proportion of the strip formula. The two must have the same lines.
-func (c *Case) RefineLike(like *Case) (why string) {
+// Lent are the energies at the joins and splits of one realisation, for others of the same panel.
+type Lent struct{ lines []*lineElements }
+
+// Lend works out the energies at all joins and splits of a refined case; nothing where closed forms stand alone.
+func (c *Case) Lend() Lent {
+	if c.planned == nil {
+		return Lent{}
+	}
+	l := Lent{make([]*lineElements, len(c.lines))}
+	for i := range c.lines {
+		l.lines[i] = c.byElements(i)
+	}
+	return l
+}
+
+// RefineLike is [Case.Refine], where the energies at joins and splits are not worked out anew but go in the proportion of the strip
+// formula from those of another realisation. Lines that were not lent are worked out.
+func (c *Case) RefineLike(l Lent) (why string) {
 	why = c.Refine()
-	if c.planned != nil && like.planned != nil && len(c.lines) == len(like.lines) {
-		c.planned.elements = make([]*lineElements, len(c.lines))
-		for i := range c.lines {
-			c.planned.elements[i] = like.byElements(i)
-		}
+	if c.planned != nil && len(c.lines) == len(l.lines) {
+		c.planned.elements = l.lines
 	}
 	return why
 }
