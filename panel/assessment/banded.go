@@ -6,19 +6,26 @@ import (
 	"crossgrain/moisture"
 )
 
-// band gives states and worst moments the bands of the realisations in place of those of single inputs.
+// band gives states and worst moments the bands of the realisations in place of those of single inputs. Realisations held for less
+// than a season say nothing of settled states, which keep theirs.
 func (r *Result) band() {
+	season, record := r.Doubt.For >= season, r.Doubt.Asked[1] > 0
+	if season || record {
+		for i := range r.Worst {
+			w := &r.Worst[i]
+			if b, ok := r.Doubt.worst(key{w.Mode, w.Part}); ok {
+				w.Band = b
+			}
+		}
+	}
+	if !season {
+		return
+	}
 	for i := range r.Sweep {
 		r.Doubt.at(&r.Sweep[i])
 	}
 	for i := range r.States {
 		r.Doubt.at(&r.States[i])
-	}
-	for i := range r.Worst {
-		w := &r.Worst[i]
-		if b, ok := r.Doubt.worst(key{w.Mode, w.Part}); ok {
-			w.Band = b
-		}
 	}
 	if u := r.Doubt.unfavourable(); u != nil && r.Range.Nominal != nil {
 		r.Range.Unfavourable, r.Range.WhyUnfavourable = u, ""

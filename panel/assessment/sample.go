@@ -22,8 +22,8 @@ type Samples struct {
 	Progress func(stage string, done, of int)
 }
 
-// fewest is how many realisations are needed at least for a count to be told (assumption).
-const fewest = 50
+// Fewest is how many realisations are needed at least for a count to be told (assumption).
+const Fewest = 50
 
 // Stages of sampling as told to Progress.
 const (

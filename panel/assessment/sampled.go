@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"crossgrain/moisture"
 	"crossgrain/panel"
@@ -19,10 +20,11 @@ type Doubt struct {
 	Partial      bool   // stopped early
 	LeftOut      int    // realisations that could not be taken through the record
 	Seed         uint64
-	Inputs       int         // uncertain inputs that were drawn
-	Ways         []Ways      // one; two where an unknown parts the answer
-	Fork         *panel.Fork // that unknown; nil
-	Apart        bool        // the ways differ by more than tenfold: it cannot be told yet
+	Inputs       int           // uncertain inputs that were drawn
+	For          time.Duration // that each humidity is held for, of ranges
+	Ways         []Ways        // one; two where an unknown parts the answer
+	Fork         *panel.Fork   // that unknown; nil
+	Apart        bool          // the ways differ by more than tenfold: it cannot be told yet
 }
 
 // Ways is the answer for one way in which an unknown may turn out.
@@ -71,7 +73,7 @@ func (r *Result) sampled(ctx context.Context, p *panel.Panel, q Question, plain 
 	if q.Samples.Held <= 0 {
 		return nil
 	}
-	out := &Doubt{Seed: q.Samples.Seed, Asked: [2]int{q.Samples.Held, 0}, Inputs: len(p.Inputs())}
+	out := &Doubt{Seed: q.Samples.Seed, Asked: [2]int{q.Samples.Held, 0}, Inputs: len(p.Inputs()), For: q.hold()}
 	if told != nil {
 		out.Asked[1] = min(q.Samples.Course, q.Samples.Held)
 	}
@@ -189,7 +191,7 @@ func (s *study) run(ctx context.Context, plain *response.Case, d *doubt) error {
 		return err
 	}
 	s.out.Partial = s.out.Partial || n < len(z)
-	if n < fewest {
+	if n < Fewest {
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}

@@ -19,6 +19,7 @@ import (
 type assessOptions struct {
 	common
 	recordFlags
+	doubtFlags
 	png      bool
 	scenario string
 }
@@ -34,7 +35,9 @@ the range in which no limit of the calculation is reached. Each humidity of a
 range is taken as held for a season. A record is followed step by step, with the
 moisture through the thickness of each board, creep and crushing; with --quick
 only its running means are taken. Without PANEL the built-in invented example is
-used.
+used. How many of 100 such panels would reach a limit is counted on many cases, in
+which everything that is not known is drawn within its spread; Ctrl-C ends that
+early and keeps what is done.
 
 It calculates from a description and has not seen the panel. Supports, splits
 and loan terms are decided by a structural conservator after examination.`,
@@ -46,6 +49,7 @@ and loan terms are decided by a structural conservator after examination.`,
 	}
 	o.common.bind(cmd, "out", "format", "rh", "temp", "record", "seed", "quick", "fine", "fail-on-limit")
 	o.recordFlags.bind(cmd)
+	o.doubtFlags.bind(cmd)
 	cmd.Flags().StringVar(&o.scenario, "scenario", "", "made climate `TEXT` instead of a record, such as \"step to 35 % RH, hold 60 days\"")
 	cmd.Flags().BoolVar(&o.png, "png", false, "with --out, write the figures as PNG too")
 	return cmd
@@ -57,6 +61,9 @@ func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
 	}
 	q, err := o.question(cmd)
 	if err != nil {
+		return err
+	}
+	if err := o.doubtFlags.ask(cmd, e, o.seed, &q); err != nil {
 		return err
 	}
 	p, invented, err := readPanel(args)

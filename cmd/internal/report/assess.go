@@ -51,6 +51,7 @@ type Assess struct {
 	Workshop        *Workshop       `json:"workshop"`       // what a batten here may be
 	OwnWeight       *OwnWeight      `json:"own_weight"`     // what its own weight does to it
 	Bays            []BayRow        `json:"bays"`           // between members glued to it, those that ripple first in front
+	Doubt           *Doubt          `json:"doubt"`          // by many cases; null where none were asked for
 }
 
 // Panel is what the panel is.
@@ -123,8 +124,11 @@ type State struct {
 	CupLowMM          float64 `json:"cup_low_mm"`           // range from ground and ring direction
 	CupHighMM         float64 `json:"cup_high_mm"`
 	CupPassingMM      float64 `json:"cup_passing_mm"` // while a sudden change works its way in
-	GroundStrain      float64 `json:"ground_strain"`
-	Modes             []Mode  `json:"modes"`
+	// CupBandMM and WidthBandMM are of the cases, 5 and 95 in 100, nothing holding the panel; empty without cases.
+	CupBandMM    []float64 `json:"cup_band_mm"`
+	WidthBandMM  []float64 `json:"width_change_band_mm"`
+	GroundStrain float64   `json:"ground_strain"`
+	Modes        []Mode    `json:"modes"`
 	// Section is the cross-section by finite elements; null where the closed forms stand alone.
 	Section *Section `json:"section"`
 	// Stands is the panel on its members by finite elements; null where the closed forms stand alone.
@@ -265,6 +269,7 @@ type FindOut struct {
 	Means      string  `json:"means"`
 	Minutes    float64 `json:"minutes"`
 	DoubtShare float64 `json:"share_of_doubt"` // of the part that works hardest, 0 to 1
+	By         string  `json:"by"`             // who may find it out
 }
 
 // Remark is a warning with a stable code.

@@ -55,9 +55,7 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.Lines = lines(r)
 	a.Shape.Magnification = Magnification(r)
 	a.Assumed = assumed(p)
-	for _, f := range r.FindOut {
-		a.FindOut = append(a.FindOut, FindOut{f.Path, f.What, f.Means, f.Minutes, f.Share})
-	}
+	a.FindOut, a.Doubt = findOutOf(r), doubtOf(r)
 	a.Warnings = warnings(r, &a)
 	a.Handling, a.Frame = handling(r), frame(r)
 	a.Evidence = evidence(r).String()
@@ -120,6 +118,10 @@ func state(s assessment.State) State {
 		CupHighMM: s.CupHigh, CupPassingMM: s.CupPassing, GroundStrain: s.GroundStrain[1],
 	}
 	out.Section, out.Stands = sectionOf(s.Section), standsOf(s.Shape)
+	out.CupBandMM, out.WidthBandMM = []float64{}, []float64{}
+	if s.WarpBand != nil {
+		out.CupBandMM, out.WidthBandMM = pair(*s.WarpBand), pair(*s.WidthBand)
+	}
 	for j, d := range s.Demands {
 		out.Modes = append(out.Modes, mode(d, s.Bands[j], s.RH))
 	}

@@ -31,11 +31,13 @@ func (a Assess) answer() string {
 	switch {
 	case a.gated():
 		return say("open.gate")
-	case n == nil:
+	case n == nil && a.Doubt == nil:
 		if w, ok := a.hardest(); ok {
 			return say("open.usedto", "part", the(w.Part), "rh", whole(a.UsedTo.RHPct))
 		}
 		return say("open.nojudge")
+	case a.Doubt != nil && len(a.Doubt.Ways) > 0:
+		return a.counting()
 	case a.againstHistory():
 		return say("open.history", "low", whole(n.LowRHPct), "high", whole(n.HighRHPct),
 			"lived", between(a.Lived.LowRHPct, a.Lived.HighRHPct))
@@ -55,6 +57,24 @@ func (a Assess) answer() string {
 		return say("open.below", "rh", whole(n.LowRHPct), "cause", CauseWords(n.LowBy))
 	}
 	return say("open.above", "rh", whole(n.HighRHPct), "cause", CauseWords(n.HighBy))
+}
+
+// counting answers by how many of 100 reach a limit.
+func (a Assess) counting() string {
+	d := a.Doubt
+	low, high := whole(a.Range.LowRHPct), whole(a.Range.HighRHPct)
+	asked := say("open.asked.range", "low", low, "high", high)
+	if d.Followed > 0 {
+		asked = say("open.asked.record")
+	}
+	w := d.Ways[0]
+	switch {
+	case len(d.Ways) == 2:
+		return say("open.fork", "asked", asked, "n", hundred(w.Count.Of100), "way", w.Words, "m", hundred(d.Ways[1].Count.Of100), "other", d.Ways[1].Words)
+	case a.againstHistory() && d.Followed == 0 && d.season():
+		return upperFirst(say("open.count.history", "n", hundred(w.Count.Of100), "low", low, "high", high, "lived", between(a.Lived.LowRHPct, a.Lived.HighRHPct)))
+	}
+	return say("open.count", "asked", a.asked(), "n", hundred(w.Count.Of100), "way", "")
 }
 
 // againstHistory says whether the calculated range is narrower than what the panel has lived
@@ -110,6 +130,12 @@ func (a Assess) todo() string {
 		return say("open.ask")
 	}
 	what := a.measurable()
+	if a.Doubt != nil && a.Doubt.DependsOn != nil && what != "" {
+		if l := a.toKeep(); l != nil && !a.Doubt.CannotBeTold {
+			return say("open.find", "what", what, "low", whole(l.LowRHPct), "high", whole(l.HighRHPct))
+		}
+		return say("open.find.only", "what", what)
+	}
 	if a.againstHistory() {
 		return withMeasure("open.stay", what, "lived", between(a.Lived.LowRHPct, a.Lived.HighRHPct))
 	}
@@ -147,7 +173,11 @@ func withMeasure(key, what string, slots ...string) string {
 
 // measurable names what is worth finding out first: the most that matters and can be measured.
 func (a Assess) measurable() string {
-	if len(a.FindOut) > 0 && a.FindOut[0].DoubtShare >= 0.02 {
+	least := 0.02
+	if a.Doubt != nil {
+		least = worthIt
+	}
+	if len(a.FindOut) > 0 && a.FindOut[0].DoubtShare >= least {
 		return plainLine(a.FindOut[0].What)
 	}
 	return ""

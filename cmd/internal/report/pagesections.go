@@ -43,6 +43,7 @@ func (c *gathered) list(key string, items []string) {
 // sections are the tables after the figures.
 func (a Assess) sections() []section {
 	var c gathered
+	c = append(c, a.doubtSections()...)
 	c.table("move", a.moveTable())
 	c.table("section", a.sectionTable(), a.sectionWords()...)
 	c.table("restraint", a.restraintTable(), a.binds()...)
@@ -94,6 +95,29 @@ func (a Assess) sections() []section {
 	return c
 }
 
+// doubtSections are how many of 100 reach a limit, what the panel itself has shown, and what to find out.
+func (a Assess) doubtSections() (out []section) {
+	if a.Doubt == nil || len(a.Doubt.Ways) == 0 {
+		return nil
+	}
+	add := func(key string, t Table, paras []string) {
+		if len(t.Rows)+len(paras) == 0 {
+			return
+		}
+		s := section{ID: key, Title: say(key + ".title"), Paras: paras, Whole: len(t.Rows)+3*len(paras) <= longTable}
+		if len(t.Rows) > 0 {
+			s.Table = &t
+		}
+		out = append(out, s)
+	}
+	add("doubt", a.doubtTable(), append(a.doubtParas(), a.modelParas()...))
+	if p := a.evidenceParas(); len(p) > 0 {
+		add("evidence", a.seenTable(), p)
+	}
+	add("find", a.findTable(), a.findParas())
+	return out
+}
+
 // annex is what a checker of the calculation reads.
 func (a Assess) annex() []section {
 	var c gathered
@@ -104,6 +128,9 @@ func (a Assess) annex() []section {
 	c.table("fixings", a.fixingTable())
 	c = append(c, weightSections(a.Workshop, a.OwnWeight, a.Bays)...)
 	c.table("states", a.contentTable())
+	if a.Doubt != nil {
+		c.table("models", a.modelTable())
+	}
 	var sources []string
 	for _, s := range a.Sources {
 		sources = append(sources, s.Text)

@@ -30,6 +30,10 @@ func (a Assess) rangeTable() Table {
 		l    *Limits
 		what string
 	}{{a.CalculatedRange.Nominal, "range.nominal"}, {a.CalculatedRange.Unfavourable, "range.unfavourable"}} {
+		if a.Doubt != nil && c.what == "range.unfavourable" {
+			t.Rows = append(t.Rows, a.chanceRows()...)
+			continue
+		}
 		if c.l != nil {
 			t.Rows = append(t.Rows, []string{
 				say(c.what), between(c.l.LowRHPct, c.l.HighRHPct), CauseWords(c.l.LowBy), CauseWords(c.l.HighBy),
@@ -72,9 +76,14 @@ func (a Assess) moveTable() Table {
 		say("move.head.warprange"), say("move.head.passing"),
 	}}
 	for _, s := range a.States {
+		low, high := s.CupLowMM, s.CupHighMM
+		width := short(moved(s.WidthChangeMM, s.WidthChangeLoopMM))
+		if len(s.CupBandMM) == 2 {
+			low, high = s.CupBandMM[0], s.CupBandMM[1]
+			width = widthRange(s.WidthBandMM[0], s.WidthBandMM[1])
+		}
 		t.Rows = append(t.Rows, []string{
-			stateName(s), short(moved(s.WidthChangeMM, s.WidthChangeLoopMM)), held(s.HeldPct),
-			short(warped(s.CupMM)), warpRange(s.CupLowMM, s.CupHighMM), short(warped(s.CupPassingMM)),
+			stateName(s), width, held(s.HeldPct), short(warped(s.CupMM)), warpRange(low, high), short(warped(s.CupPassingMM)),
 		})
 	}
 	return t
@@ -86,6 +95,14 @@ func stateName(s State) string {
 		return s.Label + ", " + whole(s.RHPct)
 	}
 	return whole(s.RHPct)
+}
+
+// widthRange is a change of width between two ends, of one sense or of both.
+func widthRange(low, high float64) string {
+	if math.Max(math.Abs(low), math.Abs(high)) < 0.05 || low*high >= 0 && math.Min(math.Abs(low), math.Abs(high)) >= 0.05 {
+		return short(moved(low, high))
+	}
+	return say("warp.between", "low", short(moved(low, low)), "high", short(moved(high, high)))
 }
 
 func warpRange(low, high float64) string {

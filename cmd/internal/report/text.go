@@ -13,6 +13,7 @@ func (a Assess) WriteText(w io.Writer) error {
 	a.textHead(t)
 	a.textRange(t)
 	a.textWorst(t)
+	a.textDoubt(t)
 	t.table("move", a.moveTable())
 	t.table("section", a.sectionTable())
 	t.paras(a.sectionWords()...)
@@ -107,6 +108,28 @@ func (a Assess) textRange(t *textPage) {
 	}
 	if why := a.WhyNoRange(); why != "" {
 		t.paras(why)
+	}
+	t.paras(a.rangeWords()...)
+}
+
+// textDoubt writes how many of 100 reach a limit, what the panel itself has shown, and what to find out.
+func (a Assess) textDoubt(t *textPage) {
+	if a.Doubt == nil || len(a.Doubt.Ways) == 0 {
+		return
+	}
+	t.title("doubt")
+	t.paras(a.doubtParas()...)
+	t.rows(a.doubtTable())
+	t.paras(a.modelParas()...)
+	if p := a.evidenceParas(); len(p) > 0 {
+		t.title("evidence")
+		t.paras(p...)
+		t.rows(a.seenTable())
+	}
+	if tb, p := a.findTable(), a.findParas(); len(tb.Rows)+len(p) > 0 {
+		t.title("find")
+		t.paras(p...)
+		t.rows(tb)
 	}
 }
 

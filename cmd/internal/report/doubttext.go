@@ -1,0 +1,415 @@
+package report
+
+import (
+	"math"
+	"strings"
+)
+
+// countSteps are the numbers of 100 that are told; between them a count has no meaning.
+var countSteps = [...]float64{1, 2, 3, 5, 8, 10, 15, 20, 30, 40, 50, 60, 70, 80, 85, 90, 92, 95, 97, 98, 99}
+
+// hundred says how many of 100, in whole numbers that can be told apart.
+func hundred(n float64) string {
+	switch {
+	case math.IsNaN(n):
+		return "–"
+	case n < 0.5:
+		return say("count.fewer")
+	case n > 99.5:
+		return say("count.more")
+	}
+	best := countSteps[0]
+	for _, s := range countSteps {
+		if math.Abs(math.Log(s/n)) < math.Abs(math.Log(best/n)) && n <= 50 || n > 50 && math.Abs(s-n) < math.Abs(best-n) {
+			best = s
+		}
+	}
+	return say("count.about", "n", whole(best))
+}
+
+// amount is a word for a count, which stands with its number.
+func amount(n float64) string {
+	for _, s := range []struct {
+		up  float64
+		key string
+	}{{0.5, "count.almostnone"}, {5.5, "count.few"}, {20.5, "count.some"}, {50.5, "count.many"}, {100, "count.most"}} {
+		if n < s.up {
+			return say(s.key)
+		}
+	}
+	return say("count.most")
+}
+
+// counted is a number of 100 with its word and what comes from the number of cases.
+func counted(c Of100) string {
+	if c.Of100 < 0.5 || c.Of100 > 99.5 {
+		return say("count.ends", "word", amount(c.Of100), "n", hundred(c.Of100))
+	}
+	return say("count.words", "word", amount(c.Of100), "n", hundred(c.Of100), "give", give(c.Error))
+}
+
+// give is the error of a count in whole numbers, at least 1.
+func give(err float64) string { return whole(math.Max(1, math.Ceil(err-0.05))) }
+
+// clause is the way as it ends a sentence; "" where nothing parts the answer.
+func (w Way) clause() string {
+	if w.Words == "" {
+		return ""
+	}
+	return ", " + w.Words
+}
+
+// asked is what was asked about, as it stands in a sentence.
+func (a Assess) asked() string {
+	if a.Doubt != nil && a.Doubt.Followed > 0 {
+		return say("doubt.asked.record")
+	}
+	return say("doubt.asked.range", "low", whole(a.Range.LowRHPct), "high", whole(a.Range.HighRHPct), "for", a.Doubt.time())
+}
+
+// season says that each humidity is held for a season.
+func (d *Doubt) season() bool { return d.HeldDays >= 89 }
+
+// time is how long a humidity is held.
+func (d *Doubt) time() string {
+	switch {
+	case d.season():
+		return say("doubt.for.season")
+	case d.HeldDays < 1.5:
+		return say("doubt.for.hours", "n", whole(24*d.HeldDays))
+	}
+	return say("doubt.for.days", "n", whole(d.HeldDays))
+}
+
+// doubtParas say how many reach a limit.
+func (a Assess) doubtParas() []string {
+	d := a.Doubt
+	out := []string{say("doubt.cases", "n", whole(float64(d.Cases)), "inputs", whole(float64(d.Inputs)))}
+	if d.Followed > 0 {
+		out[0] += " " + say("doubt.followed", "n", whole(float64(d.Followed)))
+	}
+	if d.LeftOut > 0 {
+		out[0] += " " + plural("doubt.leftout", d.LeftOut)
+	}
+	if d.Partial {
+		out[0] += " " + say("doubt.partial")
+	}
+	if d.DependsOn != nil {
+		key := "doubt.depends"
+		if d.CannotBeTold {
+			key = "doubt.depends.cannot"
+		}
+		out = append(out, say(key, "question", d.DependsOn.Question))
+	}
+	if a.gated() {
+		return append(out, say("doubt.gated"))
+	}
+	for _, w := range d.Ways {
+		s := say("doubt.count", "asked", a.asked(), "count", counted(w.Count), "way", w.clause())
+		if w.Evidence.Counts || len(w.Evidence.Seen) > 0 && w.Evidence.Fits {
+			s += " " + say("doubt.before", "n", hundred(w.Before.Of100))
+		}
+		if w.Home != nil && a.Lived != nil {
+			s += " " + say("doubt.home", "low", whole(a.Lived.LowRHPct), "high", whole(a.Lived.HighRHPct), "n", hundred(w.Home.Of100))
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// partsShown is how many parts a table of counts shows for each way.
+const partsShown = 6
+
+func (a Assess) doubtTable() Table {
+	t := Table{Align: "llr", Head: []string{say("doubt.head.part"), say("doubt.head.mode"), say("doubt.head.count")}}
+	if a.gated() {
+		return t
+	}
+	many := len(a.Doubt.Ways) > 1
+	for _, w := range a.Doubt.Ways {
+		for i, p := range w.Parts {
+			if i == partsShown {
+				break
+			}
+			name := PartWords(p.Part)
+			if many && i == 0 {
+				name = upperFirst(w.Words) + ": " + name
+			}
+			t.Rows = append(t.Rows, []string{name, ModeWords(p.Mode), hundred(p.Of100.Of100) + " ± " + give(p.Error)})
+		}
+	}
+	return t
+}
+
+// chanceRows are the ranges for a chance, for the table of calculated ranges.
+func (a Assess) chanceRows() [][]string {
+	var out [][]string
+	for _, w := range a.Doubt.Ways {
+		if len(w.Ranges) == 0 && w.Words != "" {
+			out = append(out, []string{upperFirst(w.Words), say("range.chance.gated"), "–", "–"})
+		}
+		for i := len(w.Ranges) - 1; i >= 0; i-- {
+			r := w.Ranges[i]
+			what := say("range.chance", "n", whole(r.Chance)) + w.clause()
+			if r.ByPast {
+				what += " *"
+			}
+			if r.LowRHPct == nil {
+				out = append(out, []string{what, say("range.chance.none"), "–", "–"})
+				continue
+			}
+			out = append(out, []string{what, between(*r.LowRHPct, *r.HighPct), CauseWords(r.LowBy), CauseWords(r.HighBy)})
+		}
+	}
+	return out
+}
+
+// rangeWords are the remarks under the calculated ranges.
+func (a Assess) rangeWords() []string {
+	d := a.Doubt
+	if d == nil || a.gated() {
+		return nil
+	}
+	out := []string{say("range.chance.words", "for", d.time())}
+	for _, w := range d.Ways {
+		for _, r := range w.Ranges {
+			if r.ByPast {
+				return append(out, say("range.chance.past"))
+			}
+		}
+	}
+	return out
+}
+
+// evidenceParas say what the panel itself has shown, and what that counts for.
+func (a Assess) evidenceParas() []string {
+	var out []string
+	for i, w := range a.Doubt.Ways {
+		e := w.Evidence
+		lead := ""
+		if w.Words != "" {
+			lead = upperFirst(w.Words) + ": "
+		}
+		var s []string
+		switch {
+		case a.Lived != nil && e.Counts:
+			s = append(s, say("evidence.past", "low", whole(a.Lived.LowRHPct), "high", whole(a.Lived.HighRHPct), "cases", whole(float64(a.Doubt.Cases)),
+				"dropped", whole(float64(e.Dropped)), "partly", whole(float64(e.Partly)))+" "+say("evidence.past.limits"))
+		case a.Lived != nil && e.Why != "":
+			s = append(s, say("evidence.past.not", "low", whole(a.Lived.LowRHPct), "high", whole(a.Lived.HighRHPct), "why", e.Why))
+		case a.Lived != nil:
+			s = append(s, say("evidence.past.against"))
+		}
+		if len(e.Seen) > 0 {
+			key := "evidence.fits"
+			if !e.Fits {
+				key = "evidence.misfits"
+			}
+			s = append(s, say(key))
+		}
+		if len(e.RestMM) == 2 && e.Fits {
+			s = append(s, say("evidence.rest", "warp", warpRange(e.RestMM[0], e.RestMM[1]), "over", whole(e.RestOver)))
+		}
+		if c := w.causes(); c != "" && (e.Counts || e.Fits) {
+			s = append(s, say("evidence.causes", "list", c))
+		}
+		if i == 0 {
+			for _, u := range e.Unused {
+				s = append(s, say("evidence.unused", "what", u))
+			}
+		}
+		for k := range s {
+			if k == 0 {
+				s[k] = lead + s[k]
+			}
+			out = append(out, s[k])
+		}
+	}
+	return out
+}
+
+// causesShown is how many causes are told.
+const causesShown = 4
+
+// causes lists what the evidence says of inputs, in words.
+func (w Way) causes() string {
+	var out []string
+	for _, c := range w.Causes {
+		if len(out) == causesShown {
+			break
+		}
+		out = append(out, c.words())
+	}
+	return strings.Join(out, "; ")
+}
+
+// words is a cause: a side, a property drawn in spreads, or a number.
+func (c Cause) words() string {
+	mid, was := (c.After[0]+c.After[1])/2, (c.Before[0]+c.Before[1])/2
+	side := func(low, high string) string {
+		if mid < was {
+			return say("cause.side", "what", c.What, "side", say(low))
+		}
+		return say("cause.side", "what", c.What, "side", say(high))
+	}
+	switch {
+	case strings.HasSuffix(c.Path, ".heart_side"):
+		return side("cause.back", "cause.front")
+	case strings.HasSuffix(c.Path, ".lean"):
+		return side("cause.left", "cause.right")
+	case c.Unit == "" || c.Unit == "fraction" || c.Unit == "standard deviations":
+		return side("cause.less", "cause.more")
+	}
+	return say("cause.range", "what", c.What, "after", span(plain(round2(c.After[0])), plain(round2(c.After[1])))+" "+c.Unit,
+		"before", span(plain(round2(c.Before[0])), plain(round2(c.Before[1]))))
+}
+
+// round2 rounds to two digits.
+func round2(v float64) float64 {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return v
+	}
+	p := math.Pow(10, 1-math.Floor(math.Log10(math.Abs(v))))
+	return math.Round(v*p) / p
+}
+
+func (a Assess) seenTable() Table {
+	t := Table{Align: "lrrrr", Head: []string{
+		say("seen.head.what"), say("seen.head.rh"), say("seen.head.measured"), say("seen.head.before"), say("seen.head.after"),
+	}}
+	for _, w := range a.Doubt.Ways {
+		for _, s := range w.Evidence.Seen {
+			what := say("seen."+s.What, "part", PartWords(s.Part), "over", whole(s.OverMM))
+			if s.When != "" {
+				what += ", " + plainLine(s.When)
+			}
+			one := func(v []float64) string {
+				if s.What == "warp" {
+					return warpRange(v[0], v[1])
+				}
+				return span(seenMM(s, v[0]), seenMM(s, v[1]))
+			}
+			measured := seenMM(s, s.Measured)
+			if s.What == "warp" {
+				measured = short(warped(s.Measured))
+			}
+			if w.Words != "" {
+				what += w.clause()
+			}
+			t.Rows = append(t.Rows, []string{what, whole(s.RHPct), measured, one(s.Before), one(s.After)})
+		}
+	}
+	return t
+}
+
+func seenMM(s Seen, v float64) string {
+	if s.What == "width" {
+		return oneDecimal(v)
+	}
+	return oneDecimal(math.Max(v, 0))
+}
+
+// findShown is how many things to find out are told at most, each of them taking findLeast of the doubt away or more.
+const (
+	findShown = 5
+	findLeast = 0.03
+)
+
+func (a Assess) findTable() Table {
+	t := Table{Align: "lllll", Head: []string{
+		say("find.head.what"), say("find.head.means"), say("find.head.by"), say("find.head.now"), say("find.head.after"),
+	}}
+	if d := a.Doubt.DependsOn; d != nil {
+		t.Rows = append(t.Rows, []string{upperFirst(plainLine(d.Question)), say("find.means", "means", d.Means, "min", whole(d.Minutes)), d.By, say("find.two"), say("find.one")})
+	}
+	w := a.worstWay()
+	for i, n := range w.FindOut {
+		if i == findShown || n.Share < findLeast {
+			break
+		}
+		t.Rows = append(t.Rows, []string{
+			upperFirst(plainLine(n.What)), say("find.means", "means", n.Means, "min", whole(n.Minutes)), n.By, tenthsSpan(n.Now), tenthsSpan(n.After),
+		})
+	}
+	return t
+}
+
+// worstWay is the way in which most reach a limit.
+func (a Assess) worstWay() Way {
+	best := a.Doubt.Ways[0]
+	for _, w := range a.Doubt.Ways {
+		if w.Count.Of100 > best.Count.Of100 {
+			best = w
+		}
+	}
+	return best
+}
+
+// worthIt is the share of the doubt from which finding something out is worth naming at the head of a sheet: a twentieth narrower
+// or so.
+const worthIt = 0.1
+
+// findParas say what the table of what to find out is about.
+func (a Assess) findParas() []string {
+	w := a.worstWay()
+	if w.Decides == "" {
+		return nil
+	}
+	mode, part, _ := strings.Cut(w.Decides, ":")
+	var out []string
+	if len(w.FindOut) == 0 || w.FindOut[0].Share < worthIt {
+		out = append(out, say("find.nothing", "part", the(part), "mode", ModeWords(mode)))
+	} else {
+		out = append(out, say("find.lead", "part", the(part), "mode", ModeWords(mode)))
+	}
+	if len(w.First) > 0 {
+		out = append(out, say("find.first", "list", strings.Join(w.First, "; "), "left", hundred(100*w.Left), "same", hundred(100*w.SameOrd)))
+	}
+	return out
+}
+
+// modelParas say where the cases' model is not good enough.
+func (a Assess) modelParas() []string {
+	var names []string
+	seen := map[string]bool{}
+	for _, w := range a.Doubt.Ways {
+		for _, m := range w.Models {
+			name := PartWords(m.Part) + " (" + ModeWords(m.Mode) + ")"
+			if m.Refused && !seen[name] {
+				seen[name] = true
+				names = append(names, name)
+			}
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{say("doubt.refused", "list", strings.Join(names, "; "))}
+}
+
+// modelTable sets the model of the cases beside the finer one, for the annex.
+func (a Assess) modelTable() Table {
+	t := Table{Align: "llrrrl", Head: []string{
+		say("models.head.part"), say("models.head.mode"), say("models.head.rough"), say("models.head.fine"), say("models.head.spread"), say("models.head.counted"),
+	}}
+	for _, w := range a.Doubt.Ways {
+		for _, m := range w.Models {
+			if math.Max(m.Rough, m.Fine) < 0.005 {
+				continue
+			}
+			spread, yes := "–", say("models.shifted")
+			if m.Spread > 0 {
+				spread = say("models.spread", "n", twoDigits(math.Exp(m.Spread)))
+			}
+			if m.Refused {
+				yes = say("models.no")
+			}
+			part := PartWords(m.Part)
+			if w.Words != "" {
+				part += w.clause()
+			}
+			t.Rows = append(t.Rows, []string{part, ModeWords(m.Mode), oneDecimal(10 * m.Rough), oneDecimal(10 * m.Fine), spread, yes})
+		}
+	}
+	return t
+}
