@@ -54,7 +54,7 @@ func extremes() []named {
 		{"x-panel-many", manyParts(false).Draw()}, {"x-panel-many-level", manyParts(true).Draw()},
 		{"x-movement-many", manyBoards().Draw()}, {"x-forces-many", manyForces().Draw()},
 	}
-	return append(out, recordExtremes()...)
+	return append(append(out, recordExtremes()...), doubtExtremes()...)
 }
 
 func oneBoard() Section {

@@ -221,5 +221,5 @@ func samples() []named {
 		{"7-movement", sampleMovement().Draw()}, {"8-crack", sampleCrack().Draw()},
 		{"9-forces", sampleForces().Draw()}, {"annex-energy", sampleEnergy().Draw()},
 		{"annex-sorption", sampleSorption().Draw()}, {"annex-means", sampleMeans().Draw()},
-	}, recordSamples()...)
+	}, append(recordSamples(), doubtSamples()...)...)
 }
