@@ -1,9 +1,12 @@
 package figure
 
+import "math"
+
 // doubtSamples are the figures of doubt and of what the panel has shown.
 func doubtSamples() []named {
 	return []named{
 		{"23-of-hundred", sampleOfHundred().Draw()}, {"24-find-out", sampleFindOut().Draw()},
+		{"25-seen", sampleSeen().Draw()},
 	}
 }
 
@@ -17,7 +20,16 @@ func doubtExtremes() []named {
 	}
 	low := sampleFindOut()
 	low.High, low.Low, low.Findings = 0.3, 0.05, []Finding{{What: "the wood", Low: 0.1, High: 0.2}}
+	nan, inf := math.NaN(), math.Inf(1)
+	bad := Seen{Meta: Meta{Invented: true}, NoneFits: true, Groups: []SeenGroup{{Values: []SeenValue{
+		{Measured: 0, Expected: Cases{nan, 0, 0}},
+		{longName, longName, 55, 1e8, nan, Cases{-1e8, inf, 1e8}, &Cases{3, 4, 2}}, {Measured: inf}, {Measured: 5, Error: -3, Expected: Cases{5, 5, 5}},
+	}}, {Name: longName, Note: longName, Warp: true}, {Name: longName, Note: longName, Warp: true}}}
+	for range 20 {
+		bad.Groups[2].Values = append(bad.Groups[2].Values, SeenValue{Name: "a", Measured: -0.01, Error: 0.001, Expected: Cases{-0.02, -0.01, 0.02}})
+	}
 	return []named{
+		{"x-seen-empty", Seen{}.Draw()}, {"x-seen-bad", bad.Draw()},
 		{"x-hundred-empty", OfHundred{}.Draw()}, {"x-hundred-many", manyOfHundred().Draw()}, {"x-hundred-long", long.Draw()},
 		{"x-hundred-two", OfHundred{Situations: sampleOfHundred().Situations[:2]}.Draw()},
 		{"x-find-out-empty", FindOut{}.Draw()}, {"x-find-out-many", many.Draw()}, {"x-find-out-low", low.Draw()},
