@@ -6,7 +6,7 @@ import "math"
 func doubtSamples() []named {
 	return []named{
 		{"23-of-hundred", sampleOfHundred().Draw()}, {"24-find-out", sampleFindOut().Draw()},
-		{"25-seen", sampleSeen().Draw()},
+		{"25-seen", sampleSeen().Draw()}, {"annex-limit-map", sampleLimitMap().Draw()},
 	}
 }
 
@@ -28,7 +28,13 @@ func doubtExtremes() []named {
 	for range 20 {
 		bad.Groups[2].Values = append(bad.Groups[2].Values, SeenValue{Name: "a", Measured: -0.01, Error: 0.001, Expected: Cases{-0.02, -0.01, 0.02}})
 	}
+	odd := sampleLimitMap()
+	odd.Meta, odd.Of100[3][4], odd.Of100[2] = Meta{}, nan, nil
+	odd.Marks = []LimitMark{{longName, Span{35, 65}}, {longName, Span{36, 66}}, {longName, Span{37, 67}}, {"", Span{38, 68}}, {"e", Span{39, 69}}, {"out", Span{1, 99}}}
+	flat := LimitMap{LowPct: []float64{40, 50}, HighPct: []float64{60, 50}, Of100: [][]float64{{5, 5}, {5, 5}}, Marks: []LimitMark{{"corner", Span{50, 60}}}}
 	return []named{
+		{"x-map-limits-empty", LimitMap{}.Draw()}, {"x-map-limits-odd", odd.Draw()}, {"x-map-limits-flat", flat.Draw()},
+		{"x-map-limits-bad", LimitMap{LowPct: []float64{50, 40, 45}, HighPct: []float64{nan, inf, 3}, Of100: [][]float64{{nan}}}.Draw()},
 		{"x-seen-empty", Seen{}.Draw()}, {"x-seen-bad", bad.Draw()},
 		{"x-hundred-empty", OfHundred{}.Draw()}, {"x-hundred-many", manyOfHundred().Draw()}, {"x-hundred-long", long.Draw()},
 		{"x-hundred-two", OfHundred{Situations: sampleOfHundred().Situations[:2]}.Draw()},
