@@ -7,6 +7,7 @@ func doubtSamples() []named {
 	return []named{
 		{"23-of-hundred", sampleOfHundred().Draw()}, {"24-find-out", sampleFindOut().Draw()},
 		{"25-seen", sampleSeen().Draw()}, {"annex-limit-map", sampleLimitMap().Draw()},
+		{"26-year-cases", sampleYearCases().Draw()}, {"27-hold-cases", sampleHoldCases().Draw()},
 	}
 }
 
@@ -32,7 +33,10 @@ func doubtExtremes() []named {
 	odd.Meta, odd.Of100[3][4], odd.Of100[2] = Meta{}, nan, nil
 	odd.Marks = []LimitMark{{longName, Span{35, 65}}, {longName, Span{36, 66}}, {longName, Span{37, 67}}, {"", Span{38, 68}}, {"e", Span{39, 69}}, {"out", Span{1, 99}}}
 	flat := LimitMap{LowPct: []float64{40, 50}, HighPct: []float64{60, 50}, Of100: [][]float64{{5, 5}, {5, 5}}, Marks: []LimitMark{{"corner", Span{50, 60}}}}
+	broken := sampleYearCases()
+	broken.WarpCases.High, broken.WidthCases = broken.WarpCases.High[:40], CaseBand{[]float64{nan, inf, 1e300}, []float64{nan, 3}}
 	return []named{
+		{"x-year-cases-broken", broken.Draw()},
 		{"x-map-limits-empty", LimitMap{}.Draw()}, {"x-map-limits-odd", odd.Draw()}, {"x-map-limits-flat", flat.Draw()},
 		{"x-map-limits-bad", LimitMap{LowPct: []float64{50, 40, 45}, HighPct: []float64{nan, inf, 3}, Of100: [][]float64{{nan}}}.Draw()},
 		{"x-seen-empty", Seen{}.Draw()}, {"x-seen-bad", bad.Draw()},

@@ -27,6 +27,7 @@ type HoldYear struct {
 type HeldCourse struct {
 	Name        string
 	LowN, HighN []float64 // least and greatest of the day on its hardest fixing
+	Cases       CaseBand  // of the force, over other cases of the panel; may be empty
 	Binds       []Interval
 }
 
@@ -52,6 +53,9 @@ func (y HoldYear) Draw() Figure {
 	greatest := y.greatest()
 	words := y.words(len(greatest) - mostHeld)
 	shown := greatest[:min(len(greatest), mostHeld)]
+	if slices.ContainsFunc(shown, func(c HeldCourse) bool { return c.Cases.any() }) {
+		words += " " + caseWords
+	}
 	charts, heights := []chart{y.air(lo, hi)}, []vg.Length{holdAirHeight}
 	for _, c := range y.courses(shown, lo, hi) {
 		charts, heights = append(charts, c), append(heights, holdHeight)
@@ -118,7 +122,7 @@ func (c HeldCourse) size() float64 {
 func (y HoldYear) courses(shown []HeldCourse, lo, hi float64) []chart {
 	all := [][]float64{{0}}
 	for _, c := range shown {
-		all = append(all, c.LowN, c.HighN)
+		all = append(all, c.LowN, c.HighN, c.Cases.Low, c.Cases.High)
 	}
 	a, b, _ := extent(all...)
 	scale := around("", a, b+(b-a)/6)
@@ -132,6 +136,7 @@ func (y HoldYear) courses(shown []HeldCourse, lo, hi float64) []chart {
 			ch.y.name = name + " / N"
 		}
 		ch.zones = append(ch.zones, c.zones()...)
+		c.Cases.under(&ch, y.Days, vermilion)
 		ch.points = y.peak(c)
 		out = append(out, ch)
 	}
@@ -195,7 +200,7 @@ func (y HoldYear) sentence(greatest []HeldCourse) string {
 	if name := clean(c.Name); name != "" {
 		s += " on a fixing of " + name
 	}
-	return s + "."
+	return s + c.Cases.told(force) + "."
 }
 
 func (y HoldYear) desc(shown []HeldCourse) string {

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"image/color"
 	"math"
 	"strings"
 	"time"
@@ -20,9 +21,19 @@ type YearCourse struct {
 	WarpHigh        []float64
 	WidthLow        []float64 // mm, change from the used-to state
 	WidthHigh       []float64
+	WarpCases       CaseBand // of the warp, over other cases of the panel; may be empty
+	WidthCases      CaseBand
 	Remembered      []float64 // mm, middle of the width of each day, of wood that remembers where it turned; may be empty
 	Moments         []Moment  // when something works hardest, by time; the first nine are shown
 	UsedToPct       float64
+}
+
+// CaseBand is what 5 to 95 in 100 cases of the panel keep within on each of the days, least and greatest.
+type CaseBand struct{ Low, High []float64 }
+
+// any reports whether there is something to draw.
+func (b CaseBand) any() bool {
+	return extremeIndex(pairwise(b.Low, b.High, mean2), 1) >= 0
 }
 
 // Moment is a day and what works hardest then.
@@ -30,6 +41,9 @@ type Moment struct {
 	Day  float64
 	Name string
 }
+
+// caseWords say what the outer band is.
+const caseWords = "Pale, between dashed edges: 5 to 95 in 100 cases."
 
 const (
 	yearFieldHeight, yearAirHeight vg.Length = 96, 104
@@ -49,6 +63,9 @@ func (y YearCourse) Draw() Figure {
 	words := "Bands: lowest to highest of each day. Warp and width as if nothing held the panel."
 	if y.Every > 1 {
 		words = strings.Replace(words, "each day", "every "+count(y.Every, "day"), 1)
+	}
+	if y.WarpCases.any() || y.WidthCases.any() {
+		words += " " + caseWords
 	}
 	head := headHeight(meta, words)
 	list := vg.Length(len(y.Moments)) * momentRow
@@ -154,6 +171,13 @@ func (y YearCourse) between(low, high []float64, tone stroke) (c chart) {
 	return c
 }
 
+// under lays the band of other cases under that of the panel as described.
+func (b CaseBand) under(c *chart, days []float64, color color.NRGBA) {
+	if b.any() {
+		c.bands = append([]band{{days, b.Low, b.High, stroke{hair, color, []vg.Length{3, 2}}}}, c.bands...)
+	}
+}
+
 func (y YearCourse) air(lo, hi float64) chart {
 	c := y.between(y.LowPct, y.HighPct, stroke{hair, blue, nil})
 	low, high := rhRange(inRange(y.LowPct), inRange(y.HighPct))
@@ -170,9 +194,10 @@ func (y YearCourse) air(lo, hi float64) chart {
 
 func (y YearCourse) warp(lo, hi float64) chart {
 	c := y.between(y.WarpLow, y.WarpHigh, stroke{hair, vermilion, nil})
-	c.x, c.y = calendar(y.Start, lo, hi), roomy("Warp / mm (rounded above nought, hollow below)", y.WarpLow, y.WarpHigh)
+	c.x, c.y = calendar(y.Start, lo, hi), roomy("Warp / mm (rounded above nought, hollow below)", y.WarpLow, y.WarpHigh, y.WarpCases.Low, y.WarpCases.High)
 	c.rules, c.zones = y.moments(), unnamed(y.gaps(lo, hi))
 	c.points = y.extremes(y.WarpLow, y.WarpHigh, bendWords)
+	y.WarpCases.under(&c, y.Days, vermilion)
 	return c
 }
 
@@ -183,9 +208,10 @@ func (y YearCourse) width(lo, hi float64) chart {
 		name += " (dashed: wood that remembers where it turned)"
 		c.curves = append(c.curves, curve{x: y.Days, y: y.Remembered, sign: stroke{data, ink, []vg.Length{3, 2}}})
 	}
-	c.x, c.y = calendar(y.Start, lo, hi), roomy(name, y.WidthLow, y.WidthHigh)
+	c.x, c.y = calendar(y.Start, lo, hi), roomy(name, y.WidthLow, y.WidthHigh, y.WidthCases.Low, y.WidthCases.High)
 	c.rules, c.zones = y.moments(), unnamed(y.gaps(lo, hi))
 	c.points = y.extremes(y.WidthLow, y.WidthHigh, signed)
+	y.WidthCases.under(&c, y.Days, green)
 	return c
 }
 
@@ -240,7 +266,17 @@ func (y YearCourse) sentence() string {
 	if !ok {
 		return "The course could not be calculated."
 	}
-	return "The warp runs from " + bent(a) + " to " + bent(b) + ", the width from " + signed(c) + " to " + signed(d) + " mm."
+	return "The warp runs from " + bent(a) + " to " + bent(b) + y.WarpCases.told(bent) +
+		", the width from " + signed(c) + " to " + signed(d) + " mm" + y.WidthCases.told(signed) + "."
+}
+
+// told is how far 5 to 95 in 100 cases reach, in brackets.
+func (b CaseBand) told(write func(float64) string) string {
+	lo, hi, ok := extent(b.Low, b.High)
+	if !ok || !b.any() {
+		return ""
+	}
+	return " (5 to 95 in 100 cases: " + write(lo) + " to " + write(hi) + ")"
 }
 
 // bent writes a warp with its unit in a sentence.
