@@ -115,3 +115,23 @@ func (d *Doubt) unfavourable() *Limits {
 	}
 	return out
 }
+
+// Curve is the band of a curve over all ways; nil where there is none.
+func (d *Doubt) Curve(what, part string) *Curve {
+	var out *Curve
+	for i := range d.Ways {
+		for _, c := range d.Ways[i].Curves {
+			switch {
+			case c.What != what || c.Part != part:
+			case out == nil:
+				c.Low, c.High = slices.Clone(c.Low), slices.Clone(c.High)
+				out = &c
+			default:
+				for k := range out.Time {
+					out.Low[k], out.High[k] = min(out.Low[k], c.Low[k]), max(out.High[k], c.High[k])
+				}
+			}
+		}
+	}
+	return out
+}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"crossgrain/moisture"
@@ -34,9 +35,10 @@ type Seen struct {
 	Name, When, What, Part string
 	RH                     moisture.RH
 	Over                   float64 // chord of a warp
-	Measured, Error        float64 // Error: of instrument and model together
-	Before, After          Band    // 5 to 95 in 100 of the realisations
+	Measured, Error        float64 // Error: one standard deviation of instrument and model together
+	Before, After          Band    // 5 to 95 in 100 of the realisations, counted from where it stands at rest
 	Rests                  bool    // where it stands at rest is not known, so only its difference from others counts
+	Rest                   float64 // where it is then taken to stand at rest, from all that was measured there
 }
 
 // weighed is how much every realisation counts: where the panel has lived, and beyond, where only what was measured counts.
@@ -147,10 +149,11 @@ func (h *held) squares(ones []*one, group []int) (square, rest []float64) {
 	return square, rest
 }
 
-// likelihood adds the logarithm of the likelihood of what was measured, and returns the rest of the warp of each.
-func (h *held) likelihood(ones []*one, logL []float64) (rest []float64) {
+// likelihood adds the logarithm of the likelihood of what was measured, and returns for every sight the rest of each realisation.
+func (h *held) likelihood(ones []*one, logL []float64) (rest [][]float64) {
+	rest = make([][]float64, len(h.seen))
 	groups := h.groups()
-	for i, s := range h.seen { // in the order of the file, each group once
+	for i := range h.seen { // in the order of the file, each group once
 		for _, g := range groups {
 			if g[0] != i {
 				continue
@@ -159,8 +162,8 @@ func (h *held) likelihood(ones []*one, logL []float64) (rest []float64) {
 			for k, v := range sq {
 				logL[k] -= v / 2
 			}
-			if s.what == SeenWarp {
-				rest = r
+			for _, k := range g {
+				rest[k] = r
 			}
 		}
 	}
@@ -185,33 +188,31 @@ func (h *held) fits(ones []*one) bool {
 }
 
 // tell sets what was measured beside what the realisations make of it.
-func (h *held) tell(e *Evidence, ones []*one, w, rest []float64) {
+func (h *held) tell(e *Evidence, ones []*one, w []float64, rest [][]float64) {
 	x := make([]float64, len(ones))
 	for i := range h.seen {
 		s := &h.seen[i]
 		for k, o := range ones {
 			x[k] = o.seen[i]
 		}
-		t := Seen{Name: s.Name, When: s.When, What: s.what, RH: s.RH, Measured: s.value, Error: math.Hypot(s.instrument, s.model), Before: bandOf(x, nil)}
-		t.Rests = s.rest > t.Error
+		t := Seen{
+			Name: s.Name, When: s.When, What: s.what, RH: s.RH, Measured: s.value, Error: math.Hypot(s.instrument, s.model),
+			Before: bandOf(x, nil), After: bandOf(x, w),
+		}
+		if t.Rests = s.rest > t.Error; t.Rests {
+			t.Rest = stat.Mean(rest[i], w)
+		}
 		switch s.what {
 		case SeenGap:
 			t.Part = s.At
 		case SeenWarp:
 			t.Over = s.Over
-		}
-		t.After = bandOf(x, w)
-		e.Seen = append(e.Seen, t)
-	}
-	if rest != nil {
-		b := bandOf(rest, w)
-		e.Rest = &b
-		for i := range h.seen {
-			if h.seen[i].what == SeenWarp {
-				e.RestOver = h.seen[i].Over
-				break
+			if e.Rest == nil {
+				b := bandOf(rest[i], w)
+				e.Rest, e.RestOver = &b, s.Over
 			}
 		}
+		e.Seen = append(e.Seen, t)
 	}
 }
 

@@ -246,17 +246,10 @@ func (l *limited) trusts(r RangeFor, n float64) bool {
 	return count(l.w.beyond, hit).Of100 > n+1e-9
 }
 
-// limitMap counts on a grid of limits, every two points and a half.
+// limitMap counts on a grid of limits.
 func (l *limited) limitMap(low, high moisture.RH) LimitMap {
-	var m LimitMap
 	used := l.h.grid[l.used]
-	const step = 0.025
-	for rh := used; rh >= low-1e-9; rh -= step {
-		m.Low = append(m.Low, rh)
-	}
-	for rh := used; rh <= high+1e-9; rh += step {
-		m.High = append(m.High, rh)
-	}
+	m := LimitMap{Low: l.limitsTo(used, low), High: l.limitsTo(used, high)}
 	for _, lo := range m.Low {
 		row := make([]float64, len(m.High))
 		for k, hi := range m.High {
@@ -265,4 +258,25 @@ func (l *limited) limitMap(low, high moisture.RH) LimitMap {
 		m.Of100 = append(m.Of100, row)
 	}
 	return m
+}
+
+// limitsTo are the limits of the map, every two points, and close on both sides of the end of what the panel has lived through, where
+// its past ceases to count.
+func (l *limited) limitsTo(from, to moisture.RH) []moisture.RH {
+	const step, beyond = 0.02, 0.001
+	sign := moisture.RH(1)
+	past := l.w.evidence.Lived.High
+	if to < from {
+		sign, past = -1, l.w.evidence.Lived.Low
+	}
+	out := []moisture.RH{from}
+	for rh := from + sign*step; sign*(to-rh) > 1e-9; rh += sign * step {
+		out = append(out, rh)
+	}
+	out = append(out, to)
+	if l.w.evidence.Survival && sign*(past-from) > 0 && sign*(to-past) > beyond {
+		out = append(out, past, past+sign*beyond)
+	}
+	slices.SortFunc(out, func(a, b moisture.RH) int { return cmp.Compare(sign*a, sign*b) })
+	return slices.Compact(out)
 }

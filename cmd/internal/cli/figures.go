@@ -32,6 +32,10 @@ func figures(doc *report.Assess, r *assessment.Result) []drawn {
 		out = append(out, drawn{Figure: yearFigure(meta, doc, r).Draw()})
 	}
 	out = append(out, drawn{Figure: rangeFigure(meta, doc, r)}, drawn{Figure: givesWay(meta, doc)})
+	doubted, limits := doubtFigures(meta, doc, r)
+	for _, f := range doubted {
+		out = append(out, drawn{Figure: f})
+	}
 	if w := doc.Wait; w != nil && w.Withheld == "" {
 		f := waitFigure(meta, doc, r.Wait)
 		if w.ByRoom != nil {
@@ -57,6 +61,9 @@ func figures(doc *report.Assess, r *assessment.Result) []drawn {
 		out = append(out, drawn{Figure: f})
 	}
 	for _, f := range pulled {
+		out = append(out, drawn{Figure: f, annex: true})
+	}
+	for _, f := range limits {
 		out = append(out, drawn{Figure: f, annex: true})
 	}
 	for _, l := range doc.Lines {

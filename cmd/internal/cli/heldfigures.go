@@ -92,6 +92,7 @@ func holdYear(meta figure.Meta, r *assessment.Result) figure.HoldYear {
 			}
 			c.LowN, c.HighN = append(c.LowN, low), append(c.HighN, high)
 		}
+		c.Cases = casesOn(r, assessment.CurveHold, m.Part, midnight(f.Start), f.Days, 1)
 		for _, b := range m.Bound {
 			c.Binds = append(c.Binds, figure.Interval{FromDay: b.From.Sub(f.Start).Hours() / 24, ToDay: b.To.Sub(f.Start).Hours()/24 + 1, Label: "at the end of its play"})
 		}

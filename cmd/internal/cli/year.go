@@ -39,6 +39,7 @@ func yearFigure(meta figure.Meta, doc *report.Assess, r *assessment.Result) figu
 		addDay(&f, from+float64(n)/2, [2]float64{100 * d.RH[0], 100 * d.RH[1]}, d.Warp, d.Width, (d.WidthMemory[0]+d.WidthMemory[1])/2)
 		i += n
 	}
+	f.WarpCases, f.WidthCases = casesOn(r, assessment.CurveWarp, "", first, f.Days, f.Every), casesOn(r, assessment.CurveWidth, "", first, f.Days, f.Every)
 	f.Moments = moments(doc, first)
 	return f
 }

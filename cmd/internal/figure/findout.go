@@ -30,8 +30,8 @@ type Finding struct {
 
 const (
 	mostFindings            = 6
-	findingNames  vg.Length = 196 // room for words at the left
-	findingNumber vg.Length = 82  // room for numbers at the right
+	findingNames  vg.Length = 190 // room for words at the left
+	findingNumber vg.Length = 94  // room for numbers at the right
 	findingGap    vg.Length = 9
 	findingBar    vg.Length = 10
 	findingsCap             = 40.0 // tenths
@@ -96,7 +96,7 @@ func (f FindOut) words(shown []Finding) string {
 	}
 	of := ""
 	if part := clean(f.Part); part != "" {
-		of = " for what decides (" + part + ")"
+		of = " for what decides, " + part
 	}
 	return "Open bar: the answer now" + of + ", 5 to 95 in 100 cases. Full bar: what would be left of it as a rule."
 }
@@ -182,7 +182,7 @@ func (f FindOut) numbers(low, high float64) string { return span(low, high, tent
 
 // narrower is by how much the answer would narrow, in words.
 func (f FindOut) narrower(d Finding) string {
-	return fixed(100*f.share(d), 0) + " % narrower"
+	return fixed(100*f.share(d), 0) + " in 100 narrower"
 }
 
 // means are how, how long and by whom, in words.

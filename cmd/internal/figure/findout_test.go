@@ -26,14 +26,14 @@ func TestFindingsStandByHowMuchTheyNarrow(t *testing.T) {
 		got = append(got, o.narrower(d))
 	}
 	// 1 - (1.0-0.5)/(1.4-0.3) = 0.545; 1 - 0.65/1.1 = 0.409; 1 - 0.9/1.1 = 0.182; 1 - 0.94/1.1 = 0.145
-	assert.Equal(t, []string{"55 % narrower", "41 % narrower", "18 % narrower", "15 % narrower"}, got)
+	assert.Equal(t, []string{"55 in 100 narrower", "41 in 100 narrower", "18 in 100 narrower", "15 in 100 narrower"}, got)
 	f := o.Draw()
 	all := texts(f)
-	assert.Contains(t, all, "55 % narrower")
+	assert.Contains(t, all, "55 in 100 narrower")
 	assert.Contains(t, all, "1 more would not narrow it.")
 	assert.Contains(t, strings.Join(all, " "), "conservator, touches the wood")
 	assert.Contains(t, strings.Join(all, "|"), "logger on the back, 1 month, registrar")
-	assert.Greater(t, float64(find(t, f, "55 % narrower").box.Min.Y), float64(find(t, f, "15 % narrower").box.Min.Y), "most first")
+	assert.Greater(t, float64(find(t, f, "55 in 100 narrower").box.Min.Y), float64(find(t, f, "15 in 100 narrower").box.Min.Y), "most first")
 	assert.Equal(t, "To find out first: whether the cradle slides (feeler gauge in the slots, or a member moved by hand a little way, 30 min, structural conservator, touches the wood). "+
 		"The answer, now 3 to 14 tenths of the limit, would be 5 to 10 as a rule.", f.Sentence)
 }

@@ -29,7 +29,7 @@ type SeenGroup struct {
 type SeenValue struct {
 	Name, Note      string // such as "3 Mar 2024", "over 600 mm"
 	RHPct           float64
-	Measured, Error float64 // Error: one standard deviation of the instrument
+	Measured, Error float64 // Error: one standard deviation, of instrument and calculation
 	Expected        Cases   // by the panel as described
 	Left            *Cases  // when the cases are weighed by all that was measured; nil: they were not
 }
@@ -102,7 +102,7 @@ func (s Seen) shown() (out []SeenGroup, lost int) {
 // known reports whether there are cases to draw.
 func (c Cases) known() bool { return usable(c.Low) && usable(c.High) && c.Low <= c.High }
 
-// reach is how far the error of the instrument reaches to each side.
+// reach is how far the error reaches to each side.
 func (v SeenValue) reach() float64 {
 	if !usable(v.Error) || v.Error < 0 {
 		return 0
@@ -119,7 +119,7 @@ func (s Seen) words(groups []SeenGroup, lost int) string {
 	if len(groups) == 0 {
 		return ""
 	}
-	out := "Dot and line: measured, 5 to 95 in 100 by its error. Open bar and stroke: expected of the panel as described, 5 to 95 in 100 cases and their middle."
+	out := "Dot and line: measured, 5 to 95 in 100 by its error and that of the calculation. Open bar and stroke: expected of the panel as described, 5 to 95 in 100 cases and their middle."
 	if anyLeft(groups) {
 		out += " Full bar: the cases that remain when all that was measured counts."
 	}

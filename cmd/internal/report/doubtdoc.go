@@ -111,7 +111,8 @@ type Seen struct {
 	Error    float64   `json:"error_mm"` // of instrument and calculation together
 	Before   []float64 `json:"before_mm"`
 	After    []float64 `json:"after_mm"`
-	Rests    bool      `json:"only_differences"` // where it stands at rest is not known
+	Rests    bool      `json:"only_differences"` // where it stands at rest is not known; before and after count from there
+	RestMM   float64   `json:"rest_mm"`          // where it is then taken to stand
 }
 
 // Cause is an input that the evidence says more of than the description did.
@@ -239,7 +240,7 @@ func evidenceOf(e *assessment.Evidence) DoubtEvidence {
 	}
 	for _, s := range e.Seen {
 		out.Seen = append(out.Seen, Seen{
-			s.Name, s.When, s.What, s.Part, s.RH.Percent(), s.Over, s.Measured, s.Error, pair(s.Before), pair(s.After), s.Rests,
+			s.Name, s.When, s.What, s.Part, s.RH.Percent(), s.Over, s.Measured, s.Error, pair(s.Before), pair(s.After), s.Rests, s.Rest,
 		})
 	}
 	return out

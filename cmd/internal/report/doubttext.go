@@ -2,7 +2,9 @@ package report
 
 import (
 	"math"
+	"slices"
 	"strings"
+	"time"
 )
 
 // countSteps are the numbers of 100 that are told; between them a count has no meaning.
@@ -57,6 +59,24 @@ func (w Way) clause() string {
 		return ""
 	}
 	return ", " + w.Words
+}
+
+// Counted says whether counts of 100 are given.
+func (a *Assess) Counted() bool { return a.Doubt != nil && len(a.Doubt.Ways) > 0 && !a.gated() }
+
+// AskedOf is what was asked about, in words.
+func (a *Assess) AskedOf() string { return a.asked() }
+
+// ToFindOut is what would narrow the answer for which part, what does so most first.
+func (a *Assess) ToFindOut() (part string, list []Narrowing) {
+	w := a.worstWay()
+	for i, n := range w.FindOut {
+		if i < findShown && n.Share >= findLeast {
+			list = append(list, n)
+		}
+	}
+	mode, name, _ := strings.Cut(w.Decides, ":")
+	return PartWords(name) + ": " + ModeWords(mode), list
 }
 
 // asked is what was asked about, as it stands in a sentence.
@@ -207,6 +227,9 @@ func (a Assess) evidenceParas() []string {
 			}
 			s = append(s, say(key))
 		}
+		if slices.ContainsFunc(e.Seen, func(s Seen) bool { return s.Rests }) {
+			s = append(s, say("seen.rest"))
+		}
 		if len(e.RestMM) == 2 && e.Fits {
 			s = append(s, say("evidence.rest", "warp", warpRange(e.RestMM[0], e.RestMM[1]), "over", whole(e.RestOver)))
 		}
@@ -260,7 +283,11 @@ func (c Cause) words() string {
 	case c.Unit == "" || c.Unit == "fraction" || c.Unit == "standard deviations":
 		return side("cause.less", "cause.more")
 	}
-	return say("cause.range", "what", c.What, "after", span(plain(round2(c.After[0])), plain(round2(c.After[1])))+" "+c.Unit,
+	unit := c.Unit
+	if unit == "deg" {
+		unit = "degrees"
+	}
+	return say("cause.range", "what", c.What, "after", span(plain(round2(c.After[0])), plain(round2(c.After[1])))+" "+unit,
 		"before", span(plain(round2(c.Before[0])), plain(round2(c.Before[1]))))
 }
 
@@ -279,9 +306,9 @@ func (a Assess) seenTable() Table {
 	}}
 	for _, w := range a.Doubt.Ways {
 		for _, s := range w.Evidence.Seen {
-			what := say("seen."+s.What, "part", PartWords(s.Part), "over", whole(s.OverMM))
+			what := SeenWords(s)
 			if s.When != "" {
-				what += ", " + plainLine(s.When)
+				what += ", " + s.Day()
 			}
 			one := func(v []float64) string {
 				if s.What == "warp" {
@@ -289,9 +316,12 @@ func (a Assess) seenTable() Table {
 				}
 				return span(seenMM(s, v[0]), seenMM(s, v[1]))
 			}
-			measured := seenMM(s, s.Measured)
+			measured := seenMM(s, s.Measured-s.RestMM)
 			if s.What == "warp" {
-				measured = short(warped(s.Measured))
+				measured = short(warped(s.Measured - s.RestMM))
+			}
+			if s.Rests {
+				measured += " *"
 			}
 			if w.Words != "" {
 				what += w.clause()
@@ -300,6 +330,19 @@ func (a Assess) seenTable() Table {
 		}
 	}
 	return t
+}
+
+// SeenWords says what was measured.
+func SeenWords(s Seen) string {
+	return say("seen."+s.What, "part", PartWords(s.Part), "over", whole(s.OverMM))
+}
+
+// Day is when it was measured, in words.
+func (s Seen) Day() string {
+	if t, err := time.Parse(time.DateOnly, s.When); err == nil {
+		return t.Format("2 January 2006")
+	}
+	return plainLine(s.When)
 }
 
 func seenMM(s Seen, v float64) string {
@@ -312,7 +355,7 @@ func seenMM(s Seen, v float64) string {
 // findShown is how many things to find out are told at most, each of them taking findLeast of the doubt away or more.
 const (
 	findShown = 5
-	findLeast = 0.03
+	findLeast = 0.06
 )
 
 func (a Assess) findTable() Table {
@@ -322,11 +365,8 @@ func (a Assess) findTable() Table {
 	if d := a.Doubt.DependsOn; d != nil {
 		t.Rows = append(t.Rows, []string{upperFirst(plainLine(d.Question)), say("find.means", "means", d.Means, "min", whole(d.Minutes)), d.By, say("find.two"), say("find.one")})
 	}
-	w := a.worstWay()
-	for i, n := range w.FindOut {
-		if i == findShown || n.Share < findLeast {
-			break
-		}
+	_, list := a.ToFindOut()
+	for _, n := range list {
 		t.Rows = append(t.Rows, []string{
 			upperFirst(plainLine(n.What)), say("find.means", "means", n.Means, "min", whole(n.Minutes)), n.By, tenthsSpan(n.Now), tenthsSpan(n.After),
 		})

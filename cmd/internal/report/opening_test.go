@@ -9,7 +9,7 @@ import (
 )
 
 // number or range: "32", "9 to 26" counts as one.
-var aNumber = regexp.MustCompile(`\d+(?: (?:to|and|or above) \d+)?`)
+var aNumber = regexp.MustCompile(`\d+(?: (?:to|and|or above|of) \d+)?`)
 
 func TestOpening(t *testing.T) {
 	limits := func(lo, hi float64, lowBy, highBy string) *Limits { return &Limits{lo, hi, lowBy, highBy} }
@@ -38,6 +38,18 @@ func TestOpening(t *testing.T) {
 			a.Worst, a.Assumed = nil, nil
 			a.CalculatedRange.Nominal = limits(30, 70, "cap", "cap")
 		}, "no limit is reached", "Nothing needs"},
+		{"counted", func(a *Assess) { a.Gates, a.Doubt = nil, counted100() }, "about 60 of 100 such panels", "between 48"},
+		{"counted beside what it has known", func(a *Assess) {
+			a.Gates, a.Doubt, a.Lived = nil, counted100(), &Lived{LowRHPct: 40, HighRHPct: 64}
+		}, "has borne 40 to 64 % RH", "what it has known"},
+		{"two ways", func(a *Assess) {
+			a.Gates, a.Doubt = nil, forked()
+			a.FindOut = []FindOut{{What: "whether the cradle slides", DoubtShare: 1}}
+		}, "fewer than 1 of 100 such panels reach a limit if the cradle slides, about 60", "first"},
+		{"counted in a record", func(a *Assess) {
+			a.Gates, a.Doubt = nil, counted100()
+			a.Doubt.Followed = 200
+		}, "record, about 60 of 100", "between 48"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
