@@ -213,3 +213,34 @@ func TestModelRefusals(t *testing.T) {
 	_, err = m.Condense(nil)
 	assert.Error(t, err)
 }
+
+// A strip hinged at its middle stretches and bends by itself and by the hinge: N/(E t) and M/(E I) over its length, and what the
+// hinge gives for a force and a moment. Strength of materials; the moment of a force at mid-thickness is nil everywhere.
+func TestHinge(t *testing.T) {
+	boards := handBoards(10, 10)
+	h := Hinge{To: 500, Across: 3.05, Both: 11.0, Turn: 40.5, Left: 0.5}
+	l := Layout{Plates: boards, Length: 500, Lines: []Line{{X: 300, Hinges: []Hinge{h}}}}
+	c := ends(t, l)
+	const e, thick, n, moment = 550.0, 10.0, 500.0, 2000.0 // all along the grain
+	u := c.Movement([]float64{-n, n, 0, 0}, nil, nil)
+	assert.InEpsilon(t, n/500/e*(600/thick+h.Across), u[1]-u[0], 1e-9)
+	assert.InEpsilon(t, n/500/(e*thick)*h.Both, u[3]-u[2], 1e-9, "open in front, a pull turns it open")
+	u = c.Movement([]float64{0, 0, -moment, moment}, nil, nil)
+	assert.InEpsilon(t, moment/500/(e*thick)*h.Both, u[1]-u[0], 1e-9)
+	assert.InEpsilon(t, moment/500/(e*thick)*(600*12/(thick*thick)+h.Turn/thick), u[3]-u[2], 1e-9)
+
+	// on one half of the length it gives less than half, on none nothing; mirrored from face to face it is the same
+	both := func(c *Condensed) float64 { return c.F[2*4+2] + c.F[3*4+3] - 2*c.F[2*4+3] }
+	none, all := both(ends(t, Layout{Plates: boards, Length: 500})), both(c)
+	h.To = 250
+	half := both(ends(t, Layout{Plates: boards, Length: 500, Lines: []Line{{X: 300, Hinges: []Hinge{h}}}}))
+	assert.Greater(t, half, none*1.01)
+	assert.Less(t, half, (none+all)/2)
+	h.To, h.Both = 500, -h.Both
+	back := ends(t, Layout{Plates: boards, Length: 500, Lines: []Line{{X: 300, Hinges: []Hinge{h}}}})
+	assert.InEpsilon(t, all, both(back), 1e-9)
+	assert.InDelta(t, -c.F[2]+c.F[3], back.F[2]-back.F[3], 1e-9*math.Abs(c.F[3]))
+	h.Across = 1
+	_, err := NewModel(Layout{Plates: boards, Length: 500, Lines: []Line{{X: 300, Hinges: []Hinge{h}}}})
+	assert.ErrorContains(t, err, "give in every way")
+}

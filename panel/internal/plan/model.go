@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"crossgrain/panel/internal/fe"
 )
@@ -109,7 +110,7 @@ func (m *Model) take(l *Layout, yielded []float64) error {
 	if len(yielded) > 1 && len(yielded) != len(l.Plates) {
 		return fmt.Errorf("yielding must be given for each of %d boards or for all, got %d", len(l.Plates), len(yielded))
 	}
-	m.Coupled = l.Coupled
+	m.Coupled = l.Coupled || slices.ContainsFunc(l.Lines, func(q Line) bool { return len(q.Hinges) > 0 })
 	for i, p := range l.Plates {
 		if err := p.valid(); err != nil {
 			return fmt.Errorf("board %d: %w", i+1, err)
@@ -161,6 +162,9 @@ func (m *Model) mesh(l *Layout) error {
 		marks = append(marks, Mark{At: q.X})
 		for _, o := range q.Open {
 			along = append(along, Mark{At: o[0]}, Mark{At: o[1]})
+		}
+		for _, h := range q.Hinges {
+			along = append(along, Mark{At: h.From}, Mark{At: h.To})
 		}
 	}
 	cx, cy := l.CellX, l.CellY

@@ -33,11 +33,11 @@ func (m *Model) split() []spring {
 	m.piece, m.pieces = piece, piece[len(piece)-1]+1
 	length := m.Grid.Y[len(m.Grid.Y)-1]
 	m.Grid.number(func(i, r int) bool {
-		return !parted[i] && m.lines[i].sound() && m.lines[i].closed(m.Grid.Y[r], length)
+		return !parted[i] && m.lines[i].sound() && m.lines[i].closed(m.Grid.Y[r], length) && m.lines[i].hinge(m.Grid.Y[r], length) == nil
 	})
 	var all []spring
 	for i := range m.Grid.Left {
-		if !parted[i] && !m.lines[i].sound() {
+		if !parted[i] && (!m.lines[i].sound() || len(m.lines[i].Hinges) > 0) {
 			all = append(all, m.ties(i)...)
 		}
 	}

@@ -9,6 +9,8 @@ import (
 type Line struct {
 	X    float64      // mm from the left; a line on the edge of two boards is their join
 	Open [][2]float64 // from and to along the grain, mm, where the two sides have nothing to do with one another
+	// Hinges are where it is open from one face only; they do not overlap open parts.
+	Hinges []Hinge
 	Bond Bond         // what ties the sides elsewhere; the zero Bond is sound wood: one node for both
 	// Live keeps two nodes on a sound line, tied by [closedGap] of wood, so that [Model.Jump] and the
 	// forces across it can be had.
@@ -32,18 +34,60 @@ func (l Line) valid(width, length float64) error {
 			return fmt.Errorf("open part of the line at %g mm must run upwards within 0 to %g mm, got %g to %g", l.X, length, o[0], o[1])
 		}
 	}
+	for _, h := range l.Hinges {
+		if !(h.From < h.To) || math.IsInf(h.From+h.To, 0) || h.From < 0 || h.To > length+together {
+			return fmt.Errorf("part-open part of the line at %g mm must run upwards within 0 to %g mm, got %g to %g", l.X, length, h.From, h.To)
+		}
+		if !(h.Turn > 0 && h.Across*h.Turn > h.Both*h.Both) || math.IsInf(h.Across+h.Turn, 0) || !(h.Left > 0 && h.Left <= 1) {
+			return fmt.Errorf("part-open part of the line at %g mm must give in every way and have a rest of 0 to 1, got %+v", l.X, h)
+		}
+	}
 	if b := l.Bond; b != (Bond{}) && !(b.Across > 0 && b.Along > 0 && b.Through > 0) {
 		return fmt.Errorf("bond of the line at %g mm must be above 0 MPa/mm in all directions, got %g, %g, %g", l.X, b.Across, b.Along, b.Through)
 	}
 	return nil
 }
 
+// Hinge is a stretch of a line that is open from one face to some depth: what is left passes force and moment across it, N in
+// N/mm and M in N, with t the thickness and E the modulus across the weaker board,
+//
+//	opening at mid-thickness = (Across N + Both M/t)/E,   turn = (Both N + Turn M/t)/(E t)
+//
+// Both is positive where the painted face is open, and so the force passes behind the middle. It couples stretching and
+// bending, so that the model is one matrix.
+type Hinge struct {
+	From, To           float64 // mm along the grain
+	Across, Both, Turn float64
+	Left               float64 // share of the thickness that is left, for shear
+}
+
+// hinge returns the hinge that holds at y; at its tips the line is closed.
+func (l Line) hinge(y, length float64) *Hinge {
+	for i := range l.Hinges {
+		if h := &l.Hinges[i]; within([2]float64{h.From, h.To}, y, length) {
+			return h
+		}
+	}
+	return nil
+}
+
+// within tells whether y lies between two tips; what reaches an end of the panel has none there.
+func within(o [2]float64, y, length float64) bool {
+	below := y > o[0]+together || o[0] <= together
+	above := y < o[1]-together || o[1] >= length-together
+	return below && above && y >= o[0]-together && y <= o[1]+together
+}
+
+// springs returns the stiffness of a hinge for each mm along the grain: against opening at the height z above mid-thickness,
+// and against turning.
+func (h *Hinge) springs(e, t float64) (open, z, turn float64) {
+	return e * h.Turn / (h.Across*h.Turn - h.Both*h.Both), -t * h.Both / h.Turn, e * t * t / h.Turn
+}
+
 // closed tells whether the line is tied at y; its tips are.
 func (l Line) closed(y, length float64) bool {
 	for _, o := range l.Open {
-		below := y > o[0]+together || o[0] <= together
-		above := y < o[1]-together || o[1] >= length-together
-		if below && above && y >= o[0]-together && y <= o[1]+together {
+		if within(o, y, length) {
 			return false
 		}
 	}
@@ -102,8 +146,9 @@ func (m *Model) Tie(i, r int) (k [5]float64, z float64) {
 	if i < 0 || i >= len(m.lines) || r < 0 || r >= len(m.Grid.Y) {
 		return k, 0
 	}
-	l := m.lines[i]
-	if l.sound() || m.tied(i) < 2 || !l.closed(m.Grid.Y[r], m.Grid.Y[len(m.Grid.Y)-1]) {
+	l, y, length := m.lines[i], m.Grid.Y[r], m.Grid.Y[len(m.Grid.Y)-1]
+	hinge := l.hinge(y, length)
+	if hinge == nil && l.sound() || m.tied(i) < 2 || !l.closed(y, length) {
 		return k, 0
 	}
 	c := m.Grid.Left[i]
@@ -113,6 +158,11 @@ func (m *Model) Tie(i, r int) (k [5]float64, z float64) {
 		z = 0
 	}
 	b, h := l.bond(pa, pb), m.Grid.span(r)*t
+	if hinge != nil {
+		open, above, turn := hinge.springs(math.Min(pa.EX, pb.EX), t)
+		s := m.Grid.span(r)
+		return [5]float64{open * s, b.Along * h * hinge.Left, b.Through * h * hinge.Left, turn * s, b.Along * h * t * t / 12 * hinge.Left}, z + above
+	}
 	return [5]float64{b.Across * h, b.Along * h, b.Through * h, b.Across * h * t * t / 12, b.Along * h * t * t / 12}, z
 }
 
