@@ -52,6 +52,11 @@ func fixingDefaults(kind string) fixingGuess {
 // battenSize and the places of battens that nobody measured.
 func battenWidth() guess { return assumption(50, 30, 80, Triangular, "assumption") }
 func battenDepth() guess { return assumption(20, 10, 40, Triangular, "assumption") }
+
+// channelDepth is that of an empty channel that nobody measured.
+func channelDepth(thickness float64) guess {
+	return assumption(round(thickness/3), round(thickness/5), round(thickness/2), Triangular, "assumption: a third of the thickness")
+}
 func fixingSpacing(length float64) guess {
 	return assumption(math.Min(150, length/2), math.Min(80, length/3), math.Min(250, length*2/3), Triangular, "assumption")
 }

@@ -29,6 +29,7 @@ func (d *draft) object() (*Object, error) {
 	d.battens()
 	d.cradle()
 	d.inserts()
+	d.warp()
 	return d.o, nil
 }
 

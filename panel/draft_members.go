@@ -31,10 +31,19 @@ func (d *draft) battens() {
 }
 
 func (d *draft) batten(pt part, place float64) Batten {
-	if d.yes(pt, "empty") {
-		return Batten{Name: pt.name, Empty: true, Y: d.known(pt, "along_mm"), ChannelDepth: d.known(pt, "channel_depth_mm")}
-	}
 	at := func(v float64, why string) guess { return assumption(v, v, v, Triangular, why) }
+	if d.yes(pt, "empty") {
+		b := Batten{
+			Name: pt.name, Empty: true, From: d.known(pt, "from_mm"), To: d.o.Across,
+			Y:            d.number(pt, "along_mm", "fixings", at(place, "assumption: spread evenly along the grain")),
+			Width:        d.number(pt, "width_mm", "fixings", battenWidth()),
+			ChannelDepth: d.number(pt, "channel_depth_mm", "fixings", channelDepth(d.o.Boards[0].Thickness)),
+		}
+		if d.described(pt, "to_mm") {
+			b.To = math.Min(b.To, d.number(pt, "to_mm", "fixings", guess{}))
+		}
+		return b
+	}
 	b := Batten{
 		Name: pt.name, Wood: d.memberWood(pt, "wood").numbers,
 		Y:            d.number(pt, "along_mm", "fixings", at(place, "assumption: spread evenly along the grain")),

@@ -27,6 +27,8 @@ type Object struct {
 	Ends             string // bare, coated, covered
 	Frame            *Frame
 	WeightKg         float64 // of the whole panel; 0 = from density
+	Warp             float64 // at the humidity it is used to, over its whole width, painted face rounded positive, mm; 0 = taken as flat
+	WarpKnown        bool    // it was measured
 }
 
 // Board is one board of the panel.

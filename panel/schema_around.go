@@ -93,7 +93,7 @@ func aroundTables() []table {
 			rh("rh_pct", "humidity then", "38").must(),
 			number("days_at_this_rh", "d", 0, 1e5, "days it had been at about this humidity", "20"),
 			length("cup_mm", -500, 500, "warp across the grain; positive = painted face rounded", "3.5").by("straightedge and ruler", 5),
-			length("over_mm", 1, 10000, "over this chord", "400"),
+			length("over_mm", 1, 10000, "over this chord; the whole width when not recorded", "400"),
 			length("gap_mm", 0, 50, "gap", "0.4"),
 			text("at", "part where the gap was measured").eg(`"join.1-2"`),
 			length("width_mm", 10, 10000, "width of the panel across the grain", "449.5"),

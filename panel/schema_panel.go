@@ -68,7 +68,7 @@ func boardTables() []table {
 			length("open_mm", 0, 10000, "length that stands open", "120").by("ruler and a slip of paper", 5),
 			length("start_mm", 0, 10000, "open from here, from the lower or left end (instead of open_from)", "200"),
 			length("end_mm", 0, 10000, "open to here", "350"),
-			word("open_face", "side on which it is open", "front", "back", "through").notYet(),
+			word("open_face", "side on which it is open; at one face: taken to half its depth", "front", "back", "through"),
 			length("gap_mm", 0, 50, "gap at its widest", "0.3").by("feeler gauge", 5),
 			length("step_mm", 0, 50, "step in level between the boards", "0.5").by("straightedge and feeler gauge", 5).notYet(),
 			rh("measured_at_rh_pct", "humidity when gap and step were measured", "52"),

@@ -16,6 +16,8 @@ type PlanStretch struct {
 	// middle of what is left: near the truth for a thin rest, and too much release for a shallow check.
 	Depth float64
 	Back  bool // a part-through opening is open at the back, not at the painted face
+	// Hinge is what a part-through opening passes on, better than the hinge in the middle; nil = that. Its From and To are not used.
+	Hinge *plan.Hinge
 }
 
 // PlanLine is a join, split or sound line on the panel seen from the front.
@@ -42,12 +44,15 @@ type PlanRow struct {
 //
 // F and the panel's own motions belong to the panel and are added here. A fixing that is small against the cells
 // of the mesh is held too stiffly by it (the release came out by a fifth too large with rigid fixings of 15 mm): give the
-// flexibility of a mesh that follows the fixings by Whole.
+// flexibility of a mesh that follows the fixings by Whole. Where that holds the line open as it is (Open), what the opening adds
+// is worked out on the mesh of the line and taken off first.
 type PlanHold struct {
-	Rows    []PlanRow
-	H       []float64 // flexibility of members and fixings, rows x rows, mm/N; nil = rigid
-	Short   []float64 // the same as under short loading; nil = H
-	Whole   bool      // H and Short hold F as well, of the panel with this line closed all along
+	Rows  []PlanRow
+	H     []float64 // flexibility of members and fixings, rows x rows, mm/N; nil = rigid
+	Short []float64 // the same as under short loading; nil = H
+	Whole bool      // H and Short hold F as well, of the panel with this line closed but for Open
+	// Open is where H and Short hold this line open, as stretches of the line do now; none = nowhere.
+	Open    []PlanStretch
 	Motions int       // free motions of the members
 	R       []float64 // rows x Motions
 }

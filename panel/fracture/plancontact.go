@@ -9,7 +9,7 @@ import (
 // planPin is a place of an open row where its sides can touch, or hang together.
 type planPin struct {
 	row  int
-	way  int     // of the movement there: 0 across, 1 along, 2 through
+	way  int     // of the movement there: 0 across, 1 along, 2 through, 3 turning open
 	z    float64 // its height
 	gap  float64 // how far it can close, mm
 	soft float64 // mm/N, of the wood there
@@ -45,6 +45,16 @@ func (z *planZip) hinge(l *PlanLine, r int) []planPin {
 		height = p.face[0] - left/2
 	}
 	k, share := p.tieOf(r), p.depth/left
+	if o.Hinge != nil {
+		open, up, turn := o.Hinge.Springs(p.across, p.depth)
+		height = (p.face[0]+p.face[1])/2 + up
+		return []planPin{
+			{row: r, way: 0, z: height, soft: 1 / (open * p.span(r)), both: true},
+			{row: r, way: 1, z: height, soft: k[1] * share, both: true},
+			{row: r, way: 2, soft: k[2] * share, both: true},
+			{row: r, way: 3, soft: 1 / (turn * p.span(r)), both: true},
+		}
+	}
 	return []planPin{
 		{row: r, way: 0, z: height, soft: k[0] * share, both: true},
 		{row: r, way: 1, z: height, soft: k[1] * share, both: true},

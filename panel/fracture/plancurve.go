@@ -118,11 +118,17 @@ func (f *planFollow) meshes() (x, y []float64) {
 			ay = append(ay, o[0], o[1])
 		}
 	}
+	for _, q := range f.lay.Channels {
+		ax, ay = append(ax, q.From, q.To), append(ay, q.Y-q.Width/2, q.Y+q.Width/2)
+	}
 	for _, m := range f.lay.AlongY {
 		ay = append(ay, m.At)
 	}
 	for _, o := range f.l.Open {
 		tips = append(tips, o.From, o.To)
+	}
+	for _, o := range f.hold.Open {
+		ay = append(ay, o.From, o.To)
 	}
 	length := f.lay.Length
 	cell, wide := length/planMost, width/20
@@ -190,11 +196,7 @@ func (f *planFollow) condense() error {
 	if f.setting == PlanCoarse {
 		f.ahead = 3
 	}
-	back := planBack
-	if f.hold.Whole { // no row is open before what holds has come to bear
-		back = len(y)
-	}
-	rows := f.l.rowsOf(y, back, f.ahead)
+	rows := f.l.rowsOf(y, planBack, f.ahead, f.hold)
 	rows.fine = 1
 	var errs [3]error
 	var wg sync.WaitGroup
@@ -202,15 +204,17 @@ func (f *planFollow) condense() error {
 		wg.Go(func() {
 			fx := planHalved(x, func(a, b float64) bool { return math.Abs((a+b)/2-f.l.X) < planZone*f.lay.Length })
 			fy := planHalved(y, func(_, _ float64) bool { return true })
-			rows := f.l.rowsOf(fy, 2*back, 2*f.ahead)
+			rows := f.l.rowsOf(fy, 2*planBack, 2*f.ahead, f.hold)
 			rows.fine = 2
 			f.fine, errs[0] = f.l.newPlanMesh(f.lay, f.hold, f.yielded, fx, rows)
 		})
 	}
-	wg.Go(func() { f.slow, errs[1] = f.l.newPlanMesh(f.lay, f.hold, f.yielded, x, rows) })
-	if f.setting == PlanFine {
-		wg.Go(func() { f.short, errs[2] = f.l.newPlanMesh(f.lay, f.hold, nil, x, rows) })
-	}
+	wg.Go(func() { // the fine one takes longer than both, and memory is for two at a time
+		f.slow, errs[1] = f.l.newPlanMesh(f.lay, f.hold, f.yielded, x, rows)
+		if f.setting == PlanFine && errs[1] == nil {
+			f.short, errs[2] = f.l.newPlanMesh(f.lay, f.hold, nil, x, rows)
+		}
+	})
 	wg.Wait()
 	for _, err := range errs {
 		if err != nil {

@@ -54,8 +54,11 @@ type planSystem struct {
 // flex is the flexibility between two rows of what holds.
 func (s *planSystem) flex(i, j int) float64 {
 	v := 0.0
-	if !s.h.Whole {
+	switch {
+	case !s.h.Whole:
 		v = s.sign[i] * s.sign[j] * s.p.c.F[i*s.p.c.N+j]
+	case s.p.opens != nil:
+		v = -s.sign[i] * s.sign[j] * s.p.opens[i*s.p.nb+j]
 	}
 	if s.more != nil {
 		v += s.more[i*s.p.nb+j]

@@ -42,7 +42,7 @@ func planFronts(t *testing.T, lay plan.Layout, l *PlanLine, h *PlanHold, s PlanS
 	f := &planFollow{lay: lay, l: l, hold: h, states: []PlanState{s}, setting: PlanFine}
 	x, y := f.meshes()
 	f.ahead = len(y)
-	rows := l.rowsOf(y, planBack, f.ahead)
+	rows := l.rowsOf(y, planBack, f.ahead, f.hold)
 	rows.fine = 1
 	var err error
 	f.slow, err = l.newPlanMesh(lay, h, nil, x, rows)
@@ -98,7 +98,7 @@ func TestPlanLengthsFromOneElimination(t *testing.T) {
 			checked++
 			y := f.slow.y
 			anew := &PlanLine{X: 300, Open: []PlanStretch{{To: y[st.row]}}}
-			rows := anew.rowsOf(y, 0, 2)
+			rows := anew.rowsOf(y, 0, 2, &PlanHold{})
 			rows.fine = 1
 			x, _ := f.meshes()
 			m, err := anew.newPlanMesh(lay, &h, nil, x, rows)

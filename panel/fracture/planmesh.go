@@ -32,14 +32,16 @@ type planTip struct {
 // planMesh is the panel condensed to what holds it and to the sides of one line.
 type planMesh struct {
 	planRows
-	c     *plan.Condensed
-	short bool     // its wood is as stiff as under short loading
-	nb    int      // rows of what holds
-	at    [][5]int // place of each row's jumps among the targets, -1 = not asked for
-	n     int      // number of jumps
-	tie   [][5]float64
-	depth float64    // of the face that both sides share, mm
-	face  [2]float64 // heights of its painted side and its back above the plane of the movements
+	c      *plan.Condensed
+	short  bool     // its wood is as stiff as under short loading
+	nb     int      // rows of what holds
+	at     [][5]int // place of each row's jumps among the targets, -1 = not asked for
+	n      int      // number of jumps
+	tie    [][5]float64
+	opens  []float64  // what the opening of the line as it is adds to the flexibility of what holds; nil = nothing
+	depth  float64    // of the face that both sides share, mm
+	across float64    // modulus across the weaker side, MPa
+	face   [2]float64 // heights of its painted side and its back above the plane of the movements
 }
 
 // planCells returns the places of mesh lines from 0 to length through all marks: even cells, halved
@@ -111,8 +113,8 @@ func (p *planRows) rowAt(y float64) int {
 
 // rowsOf sorts the rows of the line. The last back rows of an open stretch before a tip in the panel
 // stay tied in the mesh, so that the release at the tip can be had from both sides; ahead is how many
-// rows beyond a tip are asked for.
-func (l *PlanLine) rowsOf(y []float64, back, ahead int) planRows {
+// rows beyond a tip are asked for. Of a panel given whole only what is open there is open in the mesh.
+func (l *PlanLine) rowsOf(y []float64, back, ahead int, hold *PlanHold) planRows {
 	p := planRows{y: y, state: make([]planRow, len(y))}
 	for i := range p.state {
 		p.state[i].stretch = -1
@@ -138,7 +140,7 @@ func (l *PlanLine) rowsOf(y []float64, back, ahead int) planRows {
 			lo = top + 1
 		}
 		for r := lo; r <= hi; r++ {
-			inner := back < len(y)-1 && (from == 0 || r > from+back) && (to == top || r < to-back)
+			inner := (from == 0 || r > from+back) && (to == top || r < to-back) && (!hold.Whole || p.openNow(hold.Open, r, back))
 			p.state[r] = planRow{stretch: i, opened: inner && o.Depth == 0, used: true}
 		}
 	}
@@ -148,6 +150,14 @@ func (l *PlanLine) rowsOf(y []float64, back, ahead int) planRows {
 		}
 	}
 	return p
+}
+
+// openNow tells whether row r lies within a through opening as it is now, back rows from its tips.
+func (p *planRows) openNow(now []PlanStretch, r, back int) bool {
+	return slices.ContainsFunc(now, func(o PlanStretch) bool {
+		from, to := p.rowAt(o.From), p.rowAt(o.To)
+		return o.Depth == 0 && (from == 0 || r > from+back) && (to == len(p.y)-1 || r < to-back)
+	})
 }
 
 // newPlanMesh condenses the panel; y and x are the places of the mesh lines.
@@ -214,11 +224,12 @@ func (l *PlanLine) newPlanMesh(lay plan.Layout, hold *PlanHold, yielded, x []flo
 		}
 		p.at, p.tie = append(p.at, at), append(p.tie, k)
 	}
-	if p.c, err = m.Condense(targets); err != nil {
+	if p.c, err = m.CondenseLast(targets); err != nil {
 		return nil, err
 	}
 	p.faces(&lay, m.Grid.Board[m.Grid.Left[i]-1], m.Grid.Board[m.Grid.Left[i]+1])
-	return p, nil
+	p.across = math.Min(m.Across(m.Grid.Board[m.Grid.Left[i]-1]), m.Across(m.Grid.Board[m.Grid.Left[i]+1]))
+	return p, p.open(hold)
 }
 
 // faces finds the depth that the boards left and right of the line share and where it lies.

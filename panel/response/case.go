@@ -35,6 +35,7 @@ type Case struct {
 	uncracked  [][2]skin // the same if they had no crack
 	grain      *endgrain // the cross-section by finite elements; nil before Refine
 	planned    *whole    // the panel on all its members by finite elements; nil before Refine
+	glued      bool      // of lines only those open from end to end are taken as open there
 }
 
 // Board says how one board follows the air.

@@ -21,7 +21,7 @@ func (c *Case) fit(s *State) {
 		for i := range c.boards {
 			thick = math.Max(thick, c.boards[i].Thickness)
 		}
-		s.Demands = append(s.Demands, Demand{FrameBound, "frame.depth", math.Abs(s.Cup), math.Max(f.ClearDepth-thick, 0.01), "mm", tables.Estimate})
+		s.Demands = append(s.Demands, Demand{FrameBound, "frame.depth", math.Abs(c.o.Warp + s.Cup), math.Max(f.ClearDepth-thick, 0.01), "mm", tables.Estimate})
 	}
 	if k := c.o.Cradle; k != nil && k.Play > 0 && k.SliderCount > 0 {
 		b := &c.boards[0] // its curve stands for the sliders' wood, which differs little (assumption)

@@ -36,7 +36,7 @@ func (c *Case) hold(s *State, m moment, curvature []float64) error {
 		st := RestraintState{
 			Part: h.part, What: h.what, Y: h.y, Fixing: res.Force, Slip: res.Slip, Does: res.Does, Force: res.Max, Words: res.Words,
 			Held: res.Held, Share: res.Share, Spread: h.spread,
-			Bend: 8 * (res.Free - res.Cup) / (c.o.Across * c.o.Across),
+			Bend: c.withheld(res.Free - res.Cup),
 		}
 		for _, f := range h.fix {
 			st.X = append(st.X, f.X)
@@ -44,7 +44,8 @@ func (c *Case) hold(s *State, m moment, curvature []float64) error {
 		if c.planned != nil {
 			c.planned.tell(k, s.stood, &st)
 			if k < len(closed) {
-				st.Closed = &ClosedHold{Force: closed[k].Max, Share: closed[k].Share, Fixing: size(closed[k].Force)}
+				q := &closed[k]
+				st.Closed = &ClosedHold{Force: q.Max, Share: q.Share, Fixing: size(q.Force), held: q.Held, bend: c.withheld(q.Free - q.Cup)}
 			}
 		}
 		st.Ends = acting(st)
@@ -226,3 +227,6 @@ func (c *Case) boardAt(x float64) int {
 	}
 	return len(c.boards) - 1
 }
+
+// withheld is the curvature of a warp over the whole width, 1/mm.
+func (c *Case) withheld(warp float64) float64 { return 8 * warp / (c.o.Across * c.o.Across) }

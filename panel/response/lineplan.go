@@ -1,8 +1,10 @@
 package response
 
 import (
+	"cmp"
 	"errors"
 	"math"
+	"slices"
 
 	"crossgrain/moisture"
 	"crossgrain/panel/fracture"
@@ -10,11 +12,14 @@ import (
 	"crossgrain/panel/restraint"
 )
 
-// lineElements is what the elements say of one line at one humidity; at others all of it goes with what the strip formula says
-// of its tip today, since energy goes with the square of what is held.
+// lineElements is what the elements say of one line at one humidity; at others all of it goes with the square of how far the line
+// stands open on the panel's members, or, where it is not open there, with what the strip formula says of its tip today: energy
+// goes with the square of what is held.
 type lineElements struct {
 	curve fracture.Curve // empty: it cannot be told
 	strip float64        // slow energy release of the strip formula at that humidity
+	wide  float64        // how far it had come apart on the panel's members, mm
+	long  float64        // how long it was, mm
 	open  float64        // opening today, beside any gap at no load, mm
 	why   string         // why not
 }
@@ -40,7 +45,7 @@ func (c *Case) byElements(i int) *lineElements {
 }
 
 func (c *Case) followLine(i int, e *lineElements) error {
-	if len(c.planned.seams) > 0 {
+	if c.planned.parted() {
 		return errors.New("the panel is in pieces, open from end to end elsewhere, in which lines are not followed")
 	}
 	by := make([]moisture.RH, len(c.boards))
@@ -62,25 +67,37 @@ func (c *Case) followLine(i int, e *lineElements) error {
 	if err != nil {
 		return err
 	}
+	if wide, ok := c.comeApart(i, st); ok {
+		if e.wide, e.long = wide, s.Lines[i].Length; wide == 0 {
+			return nil // what holds the panel presses it together
+		}
+	}
 	hold, state, err := c.holding(st)
 	if err != nil {
 		return err
 	}
 	l := &c.lines[i]
 	line := fracture.PlanLine{X: l.x, Slope: c.boards[l.board].GrainSlope}
+	own := fracture.PlanStretch{From: l.start, To: l.end}
+	if l.depth < 1 {
+		own.Depth, own.Back = l.depth*c.boards[l.board].Thickness, l.back
+	}
+	lay, others := c.planned.besides(i, &line, &own, &hold)
 	follow := func(from, to float64, set fracture.PlanSetting) ([]fracture.PlanRun, error) {
-		open := fracture.PlanStretch{From: from, To: to}
-		if l.depth < 1 {
-			open.Depth, open.Back = l.depth*c.boards[l.board].Thickness, l.back
-		}
-		line.Open = []fracture.PlanStretch{open}
-		return fracture.FollowPlan(c.planned.layout, line, hold, c.planned.season, []fracture.PlanState{state}, set)
+		open := own
+		open.From, open.To = from, to
+		line.Open = append([]fracture.PlanStretch{open}, others...)
+		slices.SortFunc(line.Open, func(a, b fracture.PlanStretch) int { return cmp.Compare(a.From, b.From) })
+		runs, err := fracture.FollowPlan(lay, line, hold, c.planned.season, []fracture.PlanState{state}, set)
+		return slices.DeleteFunc(runs, func(r fracture.PlanRun) bool { return line.Open[r.Stretch].From != from }), err
 	}
 	if c.setting == Fine {
 		runs, err := follow(l.start, l.end, fracture.PlanFine)
 		if best := hardest(runs); best != nil {
 			e.curve = best.Curve()
 			e.opens(best)
+		} else if err == nil {
+			err = errNoRun
 		}
 		e.strip = closed.Now().Slow
 		return err
@@ -107,13 +124,60 @@ func (c *Case) followLine(i int, e *lineElements) error {
 		} else {
 			from = max(from-step, 0)
 		}
-		if from <= 0 && to >= c.o.Along {
-			break
+		if from <= 0 && to >= c.o.Along || slices.ContainsFunc(others, func(o fracture.PlanStretch) bool { return o.From <= to && o.To >= from }) {
+			break // through, or into another opening of the same line
 		}
+	}
+	if len(e.curve.Points) == 0 {
+		return errNoRun
 	}
 	e.curve.Points = append(e.curve.Points, fracture.Point{End: c.o.Along})
 	e.strip = closed.Now().Slow
 	return nil
+}
+
+// errNoRun is that the ties along a line are too stiff for what holds the panel to be told from nothing.
+var errNoRun = errors.New("the panel is held too stiffly beside it for the elements to open it further")
+
+// as is what the energies at the reference are to be multiplied by when a line that long has come apart so far, mm. Where they are
+// lent by a line of another length, energy goes with the square of the opening over the length to the power of 1.5, between a short
+// crack (the length) and boards that turn about its tip (its square): fitted, and within a fifth from 200 to 450 mm, where 300 mm was
+// followed, of a join of two nailed boards of 800 mm.
+func (e *lineElements) as(wide, long float64) float64 {
+	return wide * wide / (e.wide * e.wide) * math.Pow(e.long/long, 1.5)
+}
+
+// besides returns the panel with what is open beside line i, and the other open stretches of the same line; it tells line and
+// hold what of the line stands open.
+func (w *whole) besides(i int, line *fracture.PlanLine, own *fracture.PlanStretch, hold *fracture.PlanHold) (lay plan.Layout, others []fracture.PlanStretch) {
+	lay = w.layout
+	k, ok := w.seamOf(i)
+	if ok {
+		q := &w.seams[k]
+		line.X, own.From, own.To, own.Hinge = q.X, q.From, q.To, q.Hinge
+		if q.Hinge != nil {
+			own.Depth, own.Back = 2*q.Face*(1-q.Hinge.Left), q.Hinge.Both < 0
+		}
+		hold.Open = append(hold.Open, *own)
+	}
+	var apart []restraint.Seam
+	for j := range w.seams {
+		q := &w.seams[j]
+		switch {
+		case ok && j == k:
+		case q.X != line.X:
+			apart = append(apart, q.Seam)
+		default:
+			o := fracture.PlanStretch{From: q.From, To: q.To, Gap: q.Gap, Hinge: q.Hinge}
+			if q.Hinge != nil {
+				o.Depth, o.Back = 2*q.Face*(1-q.Hinge.Left), q.Hinge.Both < 0
+			}
+			others = append(others, o)
+		}
+	}
+	lay.Lines = append(slices.Clone(lay.Lines), restraint.SeamLines(apart)...)
+	hold.Open = append(hold.Open, others...)
+	return lay, others
 }
 
 // opens notes the widest opening of the line as it is.
@@ -136,13 +200,11 @@ func hardest(runs []fracture.PlanRun) (best *fracture.PlanRun) {
 	return best
 }
 
-// apply gives the curve of the elements in the proportion of the strip formula at today's tip.
-func (e *lineElements) apply(strip fracture.Curve) fracture.Curve {
+// apply gives the curve of the elements, its energies times f, with the strain of today.
+func (e *lineElements) apply(f, strain float64) fracture.Curve {
 	var out fracture.Curve
-	now := strip.Now()
-	f := now.Slow / e.strip
 	for _, p := range e.curve.Points {
-		p.Slow, p.Sudden, p.Strain = f*p.Slow, f*p.Sudden, now.Strain
+		p.Slow, p.Sudden, p.Strain = f*p.Slow, f*p.Sudden, strain
 		out.Points = append(out.Points, p)
 	}
 	return out
@@ -156,24 +218,31 @@ func (c *Case) holding(st *standing) (fracture.PlanHold, fracture.PlanState, err
 	if err != nil {
 		return fracture.PlanHold{}, fracture.PlanState{}, err
 	}
-	// the panel as it stands on the footprints of its fixings, which a mesh laid for the line does not follow
+	// the panel as it stands on the footprints of its fixings, which a mesh laid for the line does not follow; where open lines
+	// press is left out
 	slow, own := &w.body, 6 // motions of the panel, in one piece
-	h := fracture.PlanHold{H: slow.C, Short: short.C, Whole: true, Motions: slow.Motions - own}
-	for i := range slow.N {
-		h.R = append(h.R, slow.R[i*slow.Motions+own:(i+1)*slow.Motions]...)
-	}
+	h := fracture.PlanHold{Whole: true, Motions: slow.Motions - own}
+	var rows []int
 	for i, p := range w.a.Places() {
+		rows = append(rows, i)
 		h.Rows = append(h.Rows, c.planRow(p, w.a.Sign(i)))
 	}
-	for _, q := range w.looked {
+	for i, q := range w.looked {
 		row := fracture.PlanRow{Patch: plan.Patch{X: q.X, Y: q.Y}, Way: plan.U}
 		if q.Out {
 			row.Way = plan.W
 		}
+		rows = append(rows, w.looks[i])
 		h.Rows = append(h.Rows, row)
 	}
+	for _, i := range rows {
+		h.R = append(h.R, slow.R[i*slow.Motions+own:(i+1)*slow.Motions]...)
+		for _, k := range rows {
+			h.H, h.Short = append(h.H, slow.C[i*slow.N+k]), append(h.Short, short.C[i*slow.N+k])
+		}
+	}
 	plain := w.a.Free(st.load, nil, w.season...)
-	state := fracture.PlanState{Load: st.load, Grips: make([]fracture.PlanGrip, slow.N)}
+	state := fracture.PlanState{Load: st.load, Grips: make([]fracture.PlanGrip, len(rows))}
 	for k := range w.mounts {
 		x := &w.mounts[k]
 		for _, hold := range [2]*restraint.Hold{x.Slip, x.Lift} {
@@ -181,6 +250,9 @@ func (c *Case) holding(st *standing) (fracture.PlanHold, fracture.PlanState, err
 				continue
 			}
 			r := hold.Row
+			if r >= 2*len(w.clear) { // of a line
+				continue
+			}
 			state.Grips[r] = grip(hold, &st.st, r, plain[r]-st.free[r])
 		}
 	}

@@ -21,6 +21,9 @@ type line struct {
 	filled     bool
 }
 
+// halfOpen is the share of the thickness to which a join that is open at one face only is taken to be open (assumption).
+const halfOpen = 0.5
+
 // prepareLines lists what may lengthen.
 func (c *Case) prepareLines() {
 	for _, s := range c.o.Splits {
@@ -34,7 +37,11 @@ func (c *Case) prepareLines() {
 	}
 	for _, j := range c.o.Joins {
 		if j.Open() > 0 {
-			c.lines = append(c.lines, line{"join." + j.Name, "join", j.Left, j.X, j.OpenStart, j.OpenEnd, 1, j.StrengthOfSound, j.Gap, false, j.Filled == "yes"})
+			depth := 1.0
+			if j.OpenFace == "front" || j.OpenFace == "back" {
+				depth = halfOpen
+			}
+			c.lines = append(c.lines, line{"join." + j.Name, "join", j.Left, j.X, j.OpenStart, j.OpenEnd, depth, j.StrengthOfSound, j.Gap, j.OpenFace == "back", j.Filled == "yes"})
 		}
 	}
 }
@@ -51,13 +58,13 @@ func (c *Case) crack(s *State) error {
 		}
 		var share float64
 		span, strain, bend := c.around(s, l)
-		if c.planned != nil && span > 0 {
+		if c.planned != nil && span > 0 && !c.planned.stands(c.lines[i].part) {
 			strain, bend = c.alongLine(i, s.stood)
 		}
 		if span > 0 {
 			st.Span = span
 			var err error
-			if share, err = c.release(&st, i, strain, bend); err != nil {
+			if share, err = c.release(&st, i, s.stood, strain, bend); err != nil {
 				return fmt.Errorf("%s: %w", l.part, err)
 			}
 		}
@@ -73,23 +80,33 @@ func (c *Case) crack(s *State) error {
 
 // around returns the span between what holds the wood on either side of the line, and the strain
 // held at a place y along the grain: the greatest pull that any member there holds, dying away
-// along the grain; pressed wood counts as not pulled. bend is the curvature withheld at the tip.
+// along the grain; pressed wood counts as not pulled. bend is the curvature withheld at the tip. Of a line that stands open in
+// the elements it is what the closed forms say, which know of no line: what drives it, not what it has let go.
 func (c *Case) around(s *State, l *line) (span float64, strain func(y float64) float64, bend float64) {
 	var near []*RestraintState
+	open := c.planned != nil && c.planned.stands(l.part)
 	for k := range s.Restraints {
 		r := &s.Restraints[k]
 		if r.Ends[0] < l.x && l.x < r.Ends[1] {
 			near = append(near, r)
 			span = math.Max(span, r.Ends[1]-r.Ends[0])
+			kept := r.Bend
+			if open && r.Closed != nil {
+				kept = r.Closed.bend
+			}
 			for _, tip := range l.tips(c.o.Along) {
-				bend = math.Max(bend, math.Abs(r.Bend)*r.Spread.At(tip-r.Y))
+				bend = math.Max(bend, math.Abs(kept)*r.reaches(tip))
 			}
 		}
 	}
 	return span, func(y float64) float64 {
 		var pull, press float64
 		for _, r := range near {
-			v := r.Held[l.board] * r.Spread.At(y-r.Y)
+			v := r.Held[l.board]
+			if open && r.Closed != nil {
+				v = r.Closed.held[l.board]
+			}
+			v *= r.reaches(y)
 			pull, press = math.Max(pull, v), math.Min(press, v)
 		}
 		if pull > 0 {
@@ -97,6 +114,14 @@ func (c *Case) around(s *State, l *line) (span float64, strain func(y float64) f
 		}
 		return press
 	}, bend
+}
+
+// reaches is the share of what a member holds that is left at y along the grain; a rebate holds all along.
+func (r *RestraintState) reaches(y float64) float64 {
+	if r.Spread.Decay == 0 {
+		return 1
+	}
+	return r.Spread.At(y - r.Y)
 }
 
 // alongLine is what the elements say of the strain held along line i, and of the greatest curvature withheld
@@ -107,7 +132,8 @@ func (c *Case) alongLine(i int, st *standing) (strain func(y float64) float64, b
 	for k := range at {
 		n, m := at[k].Read(st.force, st.load)
 		mid, front, back := c.heldStrain(&at[k], n, m)
-		held[k], bent[k] = mid, (front-back)/c.boards[l.board].Thickness
+		thick, _ := c.woodAt(&at[k])
+		held[k], bent[k] = mid, (front-back)/thick
 	}
 	read := func(v []float64, y float64) float64 {
 		p := y/c.o.Along*lineStations - 0.5
@@ -134,7 +160,7 @@ func (l *line) tips(along float64) []float64 {
 }
 
 // release fills in energy, opening and where the line would stop, and returns its share of limit.
-func (c *Case) release(st *LineState, i int, strain func(y float64) float64, bend float64) (float64, error) {
+func (c *Case) release(st *LineState, i int, stood *standing, strain func(y float64) float64, bend float64) (float64, error) {
 	l := &c.lines[i]
 	b := &c.boards[l.board]
 	fl := fracture.Line{
@@ -149,10 +175,14 @@ func (c *Case) release(st *LineState, i int, strain func(y float64) float64, ben
 	open := math.NaN()
 	if c.planned != nil {
 		if e := c.byElements(i); len(e.curve.Points) > 1 {
-			if now := curve.Now(); now.Strain > 0 {
-				open = e.open * math.Sqrt(now.Slow/e.strip)
+			f := curve.Now().Slow / e.strip
+			if wide, ok := c.comeApart(i, stood); ok {
+				f = e.as(wide, st.Length)
 			}
-			curve = e.apply(curve)
+			if f > 0 {
+				open = e.open * math.Sqrt(f)
+			}
+			curve = e.apply(f, curve.Now().Strain)
 			st.Elements = true
 		} else {
 			st.Why = e.why

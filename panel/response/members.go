@@ -119,10 +119,15 @@ func (c *Case) battenMember(b *panel.Batten) restraint.Member {
 		m.At = glueRun(b.From, b.To, b.Width, gluedPoints)
 	case b.GluedMiddle:
 		f := b.Fixings[0]
-		m.At = append(glueRun(f.X-f.Footprint/2, f.X+f.Footprint/2, b.Width, shortRun), leansOn(b)...)
+		m.At = append(glueRun(f.X-f.Footprint/2, f.X+f.Footprint/2, b.Width, shortRun), c.leansOn(b)...)
 	default:
 		for _, f := range b.Fixings {
-			m.At = append(m.At, attach(b.Fixing, f))
+			at := attach(b.Fixing, f)
+			if b.Fixing == "held by keepers" { // a straight batten behind a warped panel: it can go back until it meets the batten
+				at.Mount.Lift.Play = c.standsOff(b, f.X) / 2
+				at.Mount.Lift.Centre = -at.Mount.Lift.Play
+			}
+			m.At = append(m.At, at)
 		}
 	}
 	return m
@@ -148,8 +153,9 @@ func glueRun(from, to, width float64, most int) []restraint.Attachment {
 // firm gives nothing, either way.
 func firm() *restraint.Hold { return &restraint.Hold{Stiff: math.Inf(1), Yield: math.Inf(1)} }
 
-// leansOn are places at which a batten held only at its middle can press against the panel.
-func leansOn(b *panel.Batten) []restraint.Attachment {
+// leansOn are places at which a batten held only at its middle can press against the panel, once what warp leaves between them
+// has closed.
+func (c *Case) leansOn(b *panel.Batten) []restraint.Attachment {
 	var out []restraint.Attachment
 	mid, half := b.Fixings[0].X, b.Fixings[0].Footprint/2
 	for _, x := range [...]float64{b.From + 5, (b.From + mid - half) / 2, (b.To + mid + half) / 2, b.To - 5} {
@@ -157,7 +163,7 @@ func leansOn(b *panel.Batten) []restraint.Attachment {
 			continue
 		}
 		press := firm()
-		press.Presses = true
+		press.Presses, press.Centre = true, -c.fallsAway(b, x)
 		out = append(out, restraint.Attachment{X: x, Footprint: 10, Along: b.Width, Mount: restraint.Mount{Lift: press}})
 	}
 	return out

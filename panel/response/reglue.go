@@ -89,6 +89,10 @@ func (c *Case) Reglue(low, high moisture.RH, sweep []State) ([]Reglue, error) {
 	if len(c.lines) == 0 {
 		return nil, nil
 	}
+	c, sweep, err := c.closedUp(sweep)
+	if err != nil {
+		return nil, err
+	}
 	states, err := c.covering(low, high, sweep)
 	if err != nil {
 		return nil, err
@@ -111,6 +115,19 @@ func (c *Case) Reglue(low, high moisture.RH, sweep []State) ([]Reglue, error) {
 		}
 	}
 	return out, nil
+}
+
+// closedUp returns the panel as it would be with its joins, splits and checks glued, and what of the states given holds for it. Those
+// open from end to end stay so: they are told from what holds each piece.
+func (c *Case) closedUp(sweep []State) (*Case, []State, error) {
+	if c.planned == nil || !slices.ContainsFunc(c.planned.seams, func(q seam) bool { return !q.parted }) {
+		return c, sweep, nil
+	}
+	glued := *c
+	glued.glued = true
+	var err error
+	glued.planned, err = glued.newWhole()
+	return &glued, nil, err
 }
 
 // covering returns states by rising humidity that reach over every humidity that is asked for.
@@ -176,7 +193,7 @@ func (c *Case) strainsAt(i int, states []State) lineStrains {
 	for k := range states {
 		s := &states[k]
 		span, strain, _ := c.around(s, l)
-		if c.planned != nil && span > 0 && s.stood != nil {
+		if c.planned != nil && span > 0 && s.stood != nil && !c.planned.stands(l.part) {
 			strain, _ = c.alongLine(i, s.stood)
 		}
 		held, sum := make([]float64, reglueStations), 0.0

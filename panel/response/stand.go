@@ -115,12 +115,12 @@ func (c *Case) airOf(m moment) (rh moisture.RH) {
 func (c *Case) heldStrain(at *restraint.Station, n, m float64) (middle, front, back float64) {
 	p, g := &c.planned.slabs[at.Board], c.planned.ground
 	b := &c.boards[p.board]
-	t := b.Thickness + p.rib
+	t, above := c.woodAt(at)
 	h := (t + g.Thickness) / 2
 	ga := g.E * g.Thickness
 	s, first := b.stiff*t+ga, ga*h
 	stiff := b.stiff*t*t*t/12 + ga*(h*h+g.Thickness*g.Thickness/12) - first*first/s
-	e, k := n/(b.left*s), (m-n*(at.Above+first/s))/(b.left*stiff)
+	e, k := n/(b.left*s), (m-n*(above+first/s))/(b.left*stiff)
 	up := -first / s // of mid-thickness over the plane of no strain by bending
 	return e + k*up, e + k*(up+t/2), e + k*(up-t/2)
 }
@@ -155,7 +155,8 @@ func (c *Case) memberOf(i int, s *standing) restraint.Result {
 		larger(&r.Back[b], back)
 		held -= mid * p.width
 		wants += w.wants(s.load, p.Board) * p.width
-		bend += (front - back) / c.boards[b].Thickness * p.width
+		thick, _ := c.woodAt(&p.Station)
+		bend += (front - back) / thick * p.width
 		width += p.width
 	}
 	if wants != 0 && math.Abs(r.Max) > 1 { // what others hold is not told of a member that holds nothing
@@ -217,7 +218,7 @@ func (c *Case) shape(s *State, st *standing) {
 		FreeWarp: f(1) - (f(0)+f(2))/2, Free: f(4) - f(3), Open: st.trust.Open, Misfit: [2]float64{st.trust.Move, st.trust.Load},
 		Bracket: st.bracket,
 	}
-	if len(w.seams) > 0 { // pieces have no width in common
+	if w.parted() { // pieces have no width in common
 		s.Shape.Free, s.Shape.FreeWarp = s.Width, s.Cup
 	}
 }

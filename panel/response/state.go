@@ -80,6 +80,8 @@ const Outside = restraint.Outside
 type ClosedHold struct {
 	Force, Fixing float64 // greatest in the panel at its line, and at one fixing, N
 	Share         float64
+	held          []float64 // strain of each board
+	bend          float64   // as Bend, 1/mm
 }
 
 // Shape is the panel as it stands on its members at mid-length, from the used-to state, mm.

@@ -58,7 +58,7 @@ func (c *Case) newWhole() (*whole, error) {
 	for i := range members {
 		w.bars = append(w.bars, members[i].Bar)
 	}
-	l := plan.Layout{Plates: c.plates(w), Length: c.o.Along}
+	l := plan.Layout{Plates: c.plates(w), Length: c.o.Along, Channels: c.channels()}
 	fine := c.setting == Fine
 	if fine {
 		l.CellX, l.CellY = c.o.Across/40, c.o.Along/60
@@ -69,7 +69,9 @@ func (c *Case) newWhole() (*whole, error) {
 	}
 	w.layout, w.looked = l, looks
 	var err error
-	w.seams = c.seams()
+	if w.seams, err = c.seams(w); err != nil {
+		return nil, err
+	}
 	var parted []restraint.Seam
 	for _, q := range w.seams {
 		parted = append(parted, q.Seam)

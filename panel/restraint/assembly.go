@@ -40,18 +40,9 @@ type Look struct {
 	Out  bool // towards the painted face
 }
 
-// Seam is a line open from end to end: its two sides go their own ways and press where they meet.
-type Seam struct {
-	Name string
-	X    float64
-	Gap  float64 // between the sides when nothing has moved, mm
-	At   []float64
-	Face float64 // of the touching faces from mid-thickness, mm: they meet at both
-}
-
 // Assembly is a panel with all its members, condensed together to the places where they meet and to
 // those where it is looked at. Rows: for each attachment of each member slip, then lift; then for each
-// place of each seam how far its sides have come apart behind and in front; then the looks. Slip is positive to the right, lift where the panel moves off the member.
+// place of each seam how far its sides have come apart, face by face; then the looks. Slip is positive to the right, lift where the panel moves off the member.
 type Assembly struct {
 	members []Member
 	states  *plan.States
@@ -80,21 +71,13 @@ func NewAssembly(l plan.Layout, factor float64, fine bool, members []Member, sea
 		}
 		a.number(m)
 	}
-	l.Lines = slices.Clone(l.Lines)
-	for _, q := range seams {
-		l.Lines = append(l.Lines, plan.Line{X: q.X, Open: [][2]float64{{0, l.Length}}})
-		for _, y := range q.At {
+	for i := range seams {
+		for _, y := range seams[i].At {
 			l.AlongY = append(l.AlongY, plan.Mark{At: y})
-			for _, side := range [2]string{"back", "front"} {
-				a.mounts = append(a.mounts, Mount{
-					Name: q.Name + " at its " + side, X: q.X, Y: y,
-					Lift: &Hold{Row: a.rows, Stiff: math.Inf(1), Yield: math.Inf(1), Presses: true, Centre: -q.Gap},
-				})
-				a.sign = append(a.sign, 1)
-				a.rows++
-			}
 		}
+		a.pins(&seams[i])
 	}
+	l.Lines = append(slices.Clone(l.Lines), SeamLines(seams)...)
 	a.rows += len(looks)
 	for range looks {
 		a.sign = append(a.sign, 1)
@@ -176,16 +159,12 @@ func (a *Assembly) targets(m *plan.Model, looks []Look) ([]plan.Target, error) {
 			out = append(out, slip, lift)
 		}
 	}
-	for _, q := range a.seams {
-		for _, y := range q.At {
-			for _, h := range [2]float64{-q.Face, q.Face} {
-				t, err := m.JumpAt(q.X, y, h)
-				if err != nil {
-					return nil, fmt.Errorf("%s: %w", q.Name, err)
-				}
-				out = append(out, t)
-			}
+	for i := range a.seams {
+		t, err := a.seams[i].targets(m)
+		if err != nil {
+			return nil, err
 		}
+		out = append(out, t...)
 	}
 	for _, q := range looks {
 		p := plan.Patch{X: q.X, Y: q.Y}
@@ -238,15 +217,6 @@ func (a *Assembly) Row(member, at int) int {
 		n += len(a.members[i].At)
 	}
 	return 2 * (n + at)
-}
-
-// Seam returns the first row of a seam; each of its places has two.
-func (a *Assembly) Seam(i int) int {
-	n := a.rows - a.looks
-	for k := len(a.seams) - 1; k >= i; k-- {
-		n -= 2 * len(a.seams[k].At)
-	}
-	return n
 }
 
 // Sign returns 1, or -1 for a row whose movement is counted against that of the panel.

@@ -63,9 +63,11 @@ type Panel struct {
 	Grain       string  `json:"grain"`
 	AcrossMM    float64 `json:"across_grain_mm"`
 	ThicknessMM float64 `json:"thickness_mm"`
-	Boards      int     `json:"boards"`
-	Woods       string  `json:"woods"`
-	Described   int     `json:"facts_described"`
+	// PresentWarpMM is its warp at the humidity it is used to, on top of which all other warps come; null where none was measured.
+	PresentWarpMM *float64 `json:"present_warp_mm"`
+	Boards        int      `json:"boards"`
+	Woods         string   `json:"woods"`
+	Described     int      `json:"facts_described"`
 }
 
 // Climate is a humidity and a temperature.

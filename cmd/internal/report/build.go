@@ -96,6 +96,9 @@ func describe(o *panel.Object, known int) Panel {
 		Accession: o.Accession, Title: o.Title, Grain: "upright", HeightMM: o.Along, WidthMM: o.Across,
 		AcrossMM: o.Across, Boards: len(o.Boards), Described: known,
 	}
+	if o.WarpKnown {
+		out.PresentWarpMM = &o.Warp
+	}
 	if o.GrainLevel {
 		out.Grain, out.HeightMM, out.WidthMM = "level", o.Across, o.Along
 	}

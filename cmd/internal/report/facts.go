@@ -70,7 +70,8 @@ func frame(r *assessment.Result) []Fact {
 	var wide, warp, thick float64
 	for _, s := range r.States {
 		wide = math.Max(wide, s.Width)
-		warp = math.Max(warp, math.Max(math.Abs(s.CupLow), math.Abs(s.CupHigh)))
+		now := r.Object.Warp
+		warp = math.Max(warp, math.Max(math.Abs(now+s.CupLow), math.Abs(now+s.CupHigh)))
 	}
 	for _, b := range r.Object.Boards {
 		thick = math.Max(thick, b.Thickness)
@@ -101,7 +102,7 @@ func asItStands(r *assessment.Result) (warp, deep float64) {
 		if s.Shape == nil {
 			return 0, 0
 		}
-		warp = math.Max(warp, math.Abs(s.Shape.Warp))
+		warp = math.Max(warp, math.Abs(r.Object.Warp+s.Shape.Warp))
 	}
 	return warp, deep
 }
@@ -112,7 +113,7 @@ func warnings(r *assessment.Result, a *Assess) []Remark {
 	add := func(code, part, text string) { out = append(out, Remark{code, part, text}) }
 	warp, thin := 0.0, math.Inf(1)
 	for _, s := range r.States {
-		warp = math.Max(warp, math.Abs(s.Cup))
+		warp = math.Max(warp, math.Abs(r.Object.Warp+s.Cup))
 	}
 	for _, b := range r.Object.Boards {
 		thin = math.Min(thin, b.Thickness)

@@ -115,12 +115,15 @@ func (a Assess) standsWords() []string {
 		if s.Stands == nil {
 			continue
 		}
-		open, far = max(open, s.Stands.Open), math.Max(far, math.Abs(s.Stands.WarpMM))
+		open, far = max(open, s.Stands.Open), math.Max(far, math.Abs(a.presentWarp()+s.Stands.WarpMM))
 		if b := s.Stands.OpenN; b != nil && b[1] > high {
 			low, high, rh = b[0], b[1], s.RHPct
 		}
 	}
 	var out []string
+	if w := a.Panel.PresentWarpMM; w != nil && len(a.standsTable().Rows) > 0 {
+		out = append(out, say("stands.present", "warp", warped(*w)))
+	}
 	if open > 0 {
 		out = append(out, plural("stands.open", open))
 	}
@@ -131,6 +134,14 @@ func (a Assess) standsWords() []string {
 		out = append(out, say("stands.far", "warp", millimetres(far), "t", millimetres(t)))
 	}
 	return out
+}
+
+// presentWarp is that of the panel as it was found, 0 where it was not measured, mm.
+func (a Assess) presentWarp() float64 {
+	if w := a.Panel.PresentWarpMM; w != nil {
+		return *w
+	}
+	return 0
 }
 
 // twoWaysTable sets the elements beside the closed form of each member by itself.

@@ -61,6 +61,15 @@ func TestYearInWords(t *testing.T) {
 	table := y.table()
 	assert.Equal(t, "Aug 2023", table.Rows[7][0])
 
+	far := func(warp, thick float64) bool {
+		r.Object.Warp, r.Object.Boards[0].Thickness = warp, thick
+		return strings.Contains(strings.Join(yearOf(r).Words, "\n"), "Warps of more than")
+	}
+	assert.False(t, far(0, 3))
+	assert.True(t, far(1, 3), "3.5 mm rounded with its present warp")
+	assert.True(t, far(-1, 3), "3.5 mm hollow")
+	assert.False(t, far(1, 4))
+
 	r.Year.Lived, r.Year.Breaks = false, 2
 	for i := range r.Year.Days {
 		r.Year.Days[i].T = [2]float64{math.NaN(), math.NaN()}

@@ -35,6 +35,7 @@ type Year struct {
 	MisfitN    float64      `json:"misfit_n"`
 	Words      []string     `json:"words"`
 	thinnest   float64      // board, mm
+	present    float64      // warp at the humidity it is used to, mm
 }
 
 // Course is the least and the greatest of a quantity, along the mean curve and with wood that
@@ -127,6 +128,7 @@ func yearOf(r *assessment.Result) *Year {
 		had = y.Days[0].Set
 	}
 	out.Months = monthsOf(y.Days, had)
+	out.present = r.Object.Warp
 	for _, b := range r.Object.Boards {
 		out.thinnest = min(cmp.Or(out.thinnest, b.Thickness), b.Thickness)
 	}

@@ -28,7 +28,7 @@ func (y *Year) inWords() []string {
 	out = append(out, y.reaches(), say("year.warp",
 		"low", warped(y.Warp.MinMM), "lowrange", warpRange(y.Hollow[0], y.Hollow[1]), "highrange", warpRange(y.Round[0], y.Round[1]), "lowday", dated(y.Warp.MinAt), "high", warped(y.Warp.MaxMM), "highday", dated(y.Warp.MaxAt),
 		"day", millimetres(y.Warp.DayMM)))
-	if max(-y.Warp.MinMM, y.Warp.MaxMM) > y.thinnest && y.thinnest > 0 {
+	if max(-y.Warp.MinMM-y.present, y.Warp.MaxMM+y.present) > y.thinnest && y.thinnest > 0 {
 		out = append(out, say("year.far", "t", millimetres(y.thinnest)))
 	}
 	if e := y.OneStiff; e[1] >= 0.005 {

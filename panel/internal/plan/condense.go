@@ -37,7 +37,16 @@ type field struct {
 func (f *field) width() int { return len(f.forces) + len(f.loads) }
 
 // Condense solves for unit forces on the targets and for unit loads.
-func (m *Model) Condense(targets []Target) (*Condensed, error) {
+func (m *Model) Condense(targets []Target) (*Condensed, error) { return m.condense(targets, true) }
+
+// CondenseLast is Condense in less memory, for a model that is not asked again: only what stands in the result can be had, not
+// what goes on between the targets.
+func (m *Model) CondenseLast(targets []Target) (*Condensed, error) { return m.condense(targets, false) }
+
+// atOnce is how many columns are solved for at a time where they are not kept; more are no faster.
+const atOnce = 128
+
+func (m *Model) condense(targets []Target, keep bool) (*Condensed, error) {
 	if len(targets) == 0 {
 		return nil, fmt.Errorf("panel must be condensed to at least one movement, got none")
 	}
@@ -47,7 +56,7 @@ func (m *Model) Condense(targets []Target) (*Condensed, error) {
 	c.Rigid = make([]float64, c.N*c.Motions)
 	c.Lift = make([]float64, c.Motions*c.Loads)
 	for _, p := range m.parts {
-		if err := c.solve(p, targets); err != nil {
+		if err := c.solve(p, targets, keep); err != nil {
 			return nil, err
 		}
 	}
@@ -70,7 +79,7 @@ func (m *Model) addMotion(t term, by float64, add func(motion int, v float64)) {
 	}
 }
 
-func (c *Condensed) solve(p *part, targets []Target) error {
+func (c *Condensed) solve(p *part, targets []Target, keep bool) error {
 	m := c.model
 	n, _ := p.band.Size()
 	all := m.loads(p)
@@ -85,33 +94,44 @@ func (c *Condensed) solve(p *part, targets []Target) error {
 			f.forces = append(f.forces, i)
 		}
 	}
+	c.lift(p, all)
 	w := f.width()
-	if w == 0 {
-		return nil
+	step := w
+	if !keep {
+		step = min(w, atOnce)
 	}
-	x := make([]float64, n*w)
-	for k, i := range f.forces {
-		for _, t := range targets[i].terms {
-			if at := p.index(t.node, t.part); at >= 0 {
-				x[at*w+k] += t.by
+	x := make([]float64, n*step)
+	for from := 0; from < w; from += step {
+		some := min(step, w-from)
+		x = x[:n*some]
+		clear(x)
+		for k := range some {
+			if j := from + k - len(f.forces); j >= 0 {
+				for i := range n {
+					x[i*some+k] = all[i*c.Loads+f.loads[j]]
+				}
+				continue
+			}
+			for _, t := range targets[f.forces[from+k]].terms {
+				if at := p.index(t.node, t.part); at >= 0 {
+					x[at*some+k] += t.by
+				}
 			}
 		}
-	}
-	for k, j := range f.loads {
-		for i := range n {
-			x[i*w+len(f.forces)+k] = all[i*c.Loads+j]
+		for _, h := range p.held {
+			clear(x[h*some:][:some])
 		}
+		if err := p.band.SolveRows(x, some); err != nil {
+			return err
+		}
+		c.read(&f, targets, x, from, some)
 	}
-	c.lift(p, all)
-	for _, h := range p.held {
-		clear(x[h*w:][:w])
+	if !keep {
+		p.band = nil
+	} else if w > 0 {
+		f.columns = x
+		c.fields = append(c.fields, f)
 	}
-	if err := p.band.SolveRows(x, w); err != nil {
-		return err
-	}
-	f.columns = x
-	c.read(&f, targets)
-	c.fields = append(c.fields, f)
 	return nil
 }
 
@@ -143,22 +163,22 @@ func (c *Condensed) lift(p *part, all []float64) {
 	}
 }
 
-// read takes the targets' movements out of the solution.
-func (c *Condensed) read(f *field, targets []Target) {
-	w := f.width()
-	row := make([]float64, w)
+// read takes the targets' movements out of some columns of the solution, from one on.
+func (c *Condensed) read(f *field, targets []Target, x []float64, from, some int) {
+	row := make([]float64, some)
 	for _, i := range f.forces {
 		clear(row)
 		for _, t := range targets[i].terms {
 			if at := f.part.index(t.node, t.part); at >= 0 {
-				floats.AddScaled(row, t.by, f.columns[at*w:][:w])
+				floats.AddScaled(row, t.by, x[at*some:][:some])
 			}
 		}
-		for k, j := range f.forces {
-			c.F[i*c.N+j] += row[k]
-		}
-		for k, j := range f.loads {
-			c.Free[i*c.Loads+j] += row[len(f.forces)+k]
+		for k, v := range row {
+			if j := from + k - len(f.forces); j >= 0 {
+				c.Free[i*c.Loads+f.loads[j]] += v
+			} else {
+				c.F[i*c.N+f.forces[from+k]] += v
+			}
 		}
 	}
 }

@@ -244,3 +244,27 @@ func TestHinge(t *testing.T) {
 	_, err := NewModel(Layout{Plates: boards, Length: 500, Lines: []Line{{X: 300, Hinges: []Hinge{h}}}})
 	assert.ErrorContains(t, err, "give in every way")
 }
+
+// A panel of unlike boards that turns as one piece opens no line: both sides are read at one height.
+func TestTurningOpensNothing(t *testing.T) {
+	for _, coupled := range []bool{false, true} {
+		boards := handBoards(10, 20)
+		boards[0].Centre, boards[1].Centre = -5, -10
+		m, err := NewModel(Layout{Plates: boards, Length: 500, Coupled: coupled, Lines: []Line{{X: 300, Open: [][2]float64{{0, 500}}}}})
+		require.NoError(t, err)
+		for _, h := range []float64{-5, 0, 5} {
+			at, err := m.JumpAt(300, 250, h)
+			require.NoError(t, err)
+			move, turn := 0.0, 0.0
+			for _, x := range at.terms {
+				if x.part == int(TurnX) {
+					turn += x.by
+				} else {
+					move += x.by
+				}
+			}
+			assert.InDelta(t, 0, move, 1e-12)
+			assert.InDelta(t, 0, turn, 1e-12)
+		}
+	}
+}

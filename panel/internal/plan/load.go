@@ -54,12 +54,12 @@ func (m *Model) loads(p *part) []float64 {
 		if board < 0 {
 			continue
 		}
-		l := &m.laminae[board]
-		var force, moment [perBoard][3]float64
-		for q := range perBoard {
-			force[q], moment[q] = l.hold(q)
-		}
 		for r := range len(g.Y) - 1 {
+			l := m.lam(c, r)
+			var force, moment [perBoard][3]float64
+			for q := range perBoard {
+				force[q], moment[q] = l.hold(q)
+			}
 			a, b := g.X[c+1]-g.X[c], g.Y[r+1]-g.Y[r]
 			nx, ny := slopes(a, b, 0, 0)
 			for i, node := range g.corners(c, r) {

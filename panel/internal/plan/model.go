@@ -14,9 +14,11 @@ type Layout struct {
 	Length float64 // along the grain, mm
 	// Lines are joins, splits and candidate lines; a closed join is added at every board edge that
 	// has none. At most one a place.
-	Lines   []Line
-	AcrossX []Mark // places across the grain that mesh lines must follow
-	AlongY  []Mark // places along the grain, such as battens' edges
+	Lines []Line
+	// Channels are cut out of the back.
+	Channels []Channel
+	AcrossX  []Mark // places across the grain that mesh lines must follow
+	AlongY   []Mark // places along the grain, such as battens' edges
 	// CellX and CellY are the largest size of a cell, mm; 0 = a twentieth of the width, a
 	// twenty-eighth of the length.
 	CellX, CellY float64
@@ -55,15 +57,16 @@ func (p Patch) height() float64 {
 
 // Model is a panel with its stiffness factored, for one state of its wood.
 type Model struct {
-	Grid    *Grid
-	Coupled bool
-	plates  []Plate
-	laminae []laminate
-	middle  []float64 // of each board: height of its wood's middle above the plane of the movements
-	lines   []Line
-	piece   []int // of each node column: which free-standing piece it belongs to
-	pieces  int
-	parts   []*part
+	Grid     *Grid
+	Coupled  bool
+	plates   []Plate
+	laminae  []laminate // of each board, and of it in each channel
+	channels []Channel
+	middle   []float64 // of each board: height of its wood's middle above the plane of the movements
+	lines    []Line
+	piece    []int // of each node column: which free-standing piece it belongs to
+	pieces   int
+	parts    []*part
 }
 
 // part is one set of equations: stretching, bending, or both.
@@ -110,7 +113,8 @@ func (m *Model) take(l *Layout, yielded []float64) error {
 	if len(yielded) > 1 && len(yielded) != len(l.Plates) {
 		return fmt.Errorf("yielding must be given for each of %d boards or for all, got %d", len(l.Plates), len(yielded))
 	}
-	m.Coupled = l.Coupled || slices.ContainsFunc(l.Lines, func(q Line) bool { return len(q.Hinges) > 0 })
+	m.channels = l.Channels
+	m.Coupled = l.Coupled || len(l.Channels) > 0 || slices.ContainsFunc(l.Lines, func(q Line) bool { return len(q.Hinges) > 0 })
 	for i, p := range l.Plates {
 		if err := p.valid(); err != nil {
 			return fmt.Errorf("board %d: %w", i+1, err)
@@ -129,13 +133,20 @@ func (m *Model) take(l *Layout, yielded []float64) error {
 			p = p.creptPlate(s)
 		}
 		m.plates = append(m.plates, p)
-		m.laminae = append(m.laminae, p.laminate())
+		for cut := range 1 + len(m.channels) {
+			m.laminae = append(m.laminae, m.cutPlate(p, cut).laminate())
+		}
 		middle := p.Centre
 		if !m.Coupled {
 			middle -= m.laminae[i].neutral()
 			m.laminae[i].part()
 		}
 		m.middle = append(m.middle, middle)
+	}
+	for _, q := range m.channels {
+		if err := q.valid(m.plates); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -147,8 +158,8 @@ func (m *Model) mesh(l *Layout) error {
 		width += p.Width
 		edges = append(edges, width)
 	}
-	marks := append([]Mark(nil), l.AcrossX...)
-	along := append([]Mark(nil), l.AlongY...)
+	marks, along := l.marks()
+	marks, along = append(marks, l.AcrossX...), append(along, l.AlongY...)
 	m.lines = withJoins(l.Lines, edges)
 	var xs []float64
 	for i, q := range m.lines {
@@ -237,8 +248,8 @@ func (m *Model) factor() error {
 // cells calls do for every cell, column by column.
 func (m *Model) cells(do func(c, r int, e *element)) {
 	type key struct {
-		board int
-		a, b  float64
+		board, cut int
+		a, b       float64
 	}
 	seen := map[key]*element{}
 	g := m.Grid
@@ -248,10 +259,10 @@ func (m *Model) cells(do func(c, r int, e *element)) {
 		}
 		for r := range len(g.Y) - 1 {
 			// sizes alike to a billionth share one element
-			k := key{board, round9(g.X[c+1] - g.X[c]), round9(g.Y[r+1] - g.Y[r])}
+			k := key{board, m.cut(c, r), round9(g.X[c+1] - g.X[c]), round9(g.Y[r+1] - g.Y[r])}
 			e := seen[k]
 			if e == nil {
-				q := newElement(g.X[c+1]-g.X[c], g.Y[r+1]-g.Y[r], &m.laminae[board], m.Coupled)
+				q := newElement(g.X[c+1]-g.X[c], g.Y[r+1]-g.Y[r], m.lam(c, r), m.Coupled)
 				e = &q
 				seen[k] = e
 			}

@@ -41,7 +41,7 @@ func (g *Grid) about(x, y float64, left bool) (col, row, lo, hi int) {
 func (c *Condensed) probe(p *Probe, col, row int, by float64) {
 	m, g := c.model, c.model.Grid
 	board := g.Board[col]
-	l := &m.laminae[board]
+	l := m.lam(col, row)
 	nx, ny := slopes(g.X[col+1]-g.X[col], g.Y[row+1]-g.Y[row], 0, 0)
 	for i, node := range g.corners(col, row) {
 		for k, s := range [2][2]*m3{{&l.a, &l.b}, {&l.b, &l.d}} { // N = a e + b k, M = b e + d k

@@ -103,7 +103,7 @@ func (s *Shape) middle(c, r int) Resultant {
 		k[1] += ny[i] * u[4]
 		k[2] += ny[i]*u[3] + nx[i]*u[4]
 	}
-	l := &m.laminae[board]
+	l := m.lam(c, r)
 	ae, bk, be, dk := l.a.times(e), l.b.times(k), l.b.times(e), l.d.times(k)
 	var out Resultant
 	for i := range 3 {

@@ -144,23 +144,26 @@ func (c *Condensed) rates(plates []Plate, s float64) [][]float64 {
 	out := make([][]float64, len(plates))
 	for b := range plates {
 		out[b] = make([]float64, c.N*c.N)
-		p := c.model.loss(plates[b], s)
+		var p [][8][8]float64 // as it is, and in each channel
+		for cut := range 1 + len(c.model.channels) {
+			p = append(p, c.model.loss(plates[b], cut, s))
+		}
 		for i := range c.fields {
-			c.addRate(out[b], &c.fields[i], b, &p)
+			c.addRate(out[b], &c.fields[i], b, p)
 		}
 	}
 	return out
 }
 
-// loss returns -dC/ds of a board: rows and columns e xx, yy, xy, k xx, yy, xy, shear xz, yz.
-func (m *Model) loss(p Plate, s float64) (out [8][8]float64) {
+// loss returns -dC/ds of a board in a channel, 0 = in none: rows and columns e xx, yy, xy, k xx, yy, xy, shear xz, yz.
+func (m *Model) loss(p Plate, cut int, s float64) (out [8][8]float64) {
 	const h = 1e-4
 	if !m.Coupled {
 		p.Centre = 0
 	}
 	var lam [2]laminate
 	for i, at := range [2]float64{s * (1 - h), s * (1 + h)} {
-		lam[i] = p.creptPlate(at).laminate()
+		lam[i] = m.cutPlate(p, cut).creptPlate(at).laminate()
 		if !m.Coupled {
 			lam[i].part()
 		}
@@ -179,7 +182,7 @@ func (m *Model) loss(p Plate, s float64) (out [8][8]float64) {
 	return out
 }
 
-func (c *Condensed) addRate(out []float64, f *field, board int, loss *[8][8]float64) {
+func (c *Condensed) addRate(out []float64, f *field, board int, losses [][8][8]float64) {
 	g, w, n := c.model.Grid, f.width(), len(f.forces)
 	lo, hi := 0, 8 // strains this part has
 	switch f.part.per {
@@ -204,6 +207,7 @@ func (c *Condensed) addRate(out []float64, f *field, board int, loss *[8][8]floa
 		clear(y)
 		at := 0
 		for r := range len(g.Y) - 1 {
+			loss := &losses[c.model.cut(k, r)]
 			dx, dy := g.X[k+1]-g.X[k], g.Y[r+1]-g.Y[r]
 			f.strains(e[at*n:], g.corners(k, r), dx, dy, w, n, lo)
 			for i := lo; i < hi; i++ {

@@ -121,3 +121,41 @@ func TestReciprocity(t *testing.T) {
 		assert.Less(t, c.Asymmetry, 1e-12)
 	}
 }
+
+// In less memory the same comes out, whether all columns are solved for at once or not.
+func TestCondenseLast(t *testing.T) {
+	for _, coupled := range []bool{false, true} {
+		boards := handBoards(10, 20)
+		boards[0].Centre, boards[1].Centre = -5, -10
+		l := Layout{Plates: boards, Length: 500, Coupled: coupled, Lines: []Line{{X: 300, Live: true}}}
+		var got [2]*Condensed
+		for i := range got {
+			m, err := NewModel(l)
+			require.NoError(t, err)
+			var targets []Target
+			for r := range m.Grid.Y {
+				for way := U; way <= TurnY; way++ {
+					j, err := m.Jump(0, r, way)
+					require.NoError(t, err)
+					targets = append(targets, j)
+				}
+			}
+			for len(targets) < 2*atOnce+7 {
+				p, err := m.Mean(Patch{X: float64(len(targets)), Y: 123}, W)
+				require.NoError(t, err)
+				targets = append(targets, p)
+			}
+			condense := m.Condense
+			if i == 1 {
+				condense = m.CondenseLast
+			}
+			got[i], err = condense(targets)
+			require.NoError(t, err)
+		}
+		assert.InDeltaSlice(t, got[0].F, got[1].F, 1e-12)
+		assert.InDeltaSlice(t, got[0].Free, got[1].Free, 1e-9)
+		assert.Equal(t, got[0].Rigid, got[1].Rigid)
+		assert.InDeltaSlice(t, got[0].Lift, got[1].Lift, 1e-12)
+		assert.Empty(t, got[1].fields)
+	}
+}

@@ -116,7 +116,7 @@ func shares(v []float64, board []int, lo, hi float64) []share {
 }
 
 // JumpAt returns how far the two sides of the line at x have come apart across the grain at the mesh line nearest to y, height mm
-// above the middle of the wood on either side: right side less left side.
+// above the middle of the face that both share: right side less left side.
 func (m *Model) JumpAt(x, y, height float64) (Target, error) {
 	for i, l := range m.lines {
 		if math.Abs(l.X-x) > together {
@@ -133,8 +133,12 @@ func (m *Model) JumpAt(x, y, height float64) (Target, error) {
 			return t, err
 		}
 		c := m.Grid.Left[i]
-		left, right := height+m.middle[m.Grid.Board[c-1]], height+m.middle[m.Grid.Board[c+1]]
-		t.terms = append(t.terms, term{t.terms[0].node, int(TurnX), right}, term{t.terms[1].node, int(TurnX), -left})
+		a, b := m.Grid.Board[c-1], m.Grid.Board[c+1]
+		z := (m.middle[a] + m.middle[b]) / 2 // one height for both sides, or turning the panel as a whole would open it
+		if m.Coupled {
+			z, _ = contact(&m.plates[a], &m.plates[b])
+		}
+		t.terms = append(t.terms, term{t.terms[0].node, int(TurnX), z + height}, term{t.terms[1].node, int(TurnX), -z - height})
 		return t, nil
 	}
 	return Target{}, fmt.Errorf("there is no line at %g mm across the panel", x)

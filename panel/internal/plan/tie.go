@@ -11,7 +11,7 @@ type Line struct {
 	Open [][2]float64 // from and to along the grain, mm, where the two sides have nothing to do with one another
 	// Hinges are where it is open from one face only; they do not overlap open parts.
 	Hinges []Hinge
-	Bond Bond         // what ties the sides elsewhere; the zero Bond is sound wood: one node for both
+	Bond   Bond // what ties the sides elsewhere; the zero Bond is sound wood: one node for both
 	// Live keeps two nodes on a sound line, tied by [closedGap] of wood, so that [Model.Jump] and the
 	// forces across it can be had.
 	Live bool
@@ -78,9 +78,9 @@ func within(o [2]float64, y, length float64) bool {
 	return below && above && y >= o[0]-together && y <= o[1]+together
 }
 
-// springs returns the stiffness of a hinge for each mm along the grain: against opening at the height z above mid-thickness,
-// and against turning.
-func (h *Hinge) springs(e, t float64) (open, z, turn float64) {
+// Springs returns the stiffness of a hinge for each mm along the grain: against opening at the height z above mid-thickness,
+// and against turning; e is the modulus across, t the thickness.
+func (h *Hinge) Springs(e, t float64) (open, z, turn float64) {
 	return e * h.Turn / (h.Across*h.Turn - h.Both*h.Both), -t * h.Both / h.Turn, e * t * t / h.Turn
 }
 
@@ -159,7 +159,7 @@ func (m *Model) Tie(i, r int) (k [5]float64, z float64) {
 	}
 	b, h := l.bond(pa, pb), m.Grid.span(r)*t
 	if hinge != nil {
-		open, above, turn := hinge.springs(math.Min(pa.EX, pb.EX), t)
+		open, above, turn := hinge.Springs(math.Min(pa.EX, pb.EX), t)
 		s := m.Grid.span(r)
 		return [5]float64{open * s, b.Along * h * hinge.Left, b.Through * h * hinge.Left, turn * s, b.Along * h * t * t / 12 * hinge.Left}, z + above
 	}
@@ -190,3 +190,6 @@ func (m *Model) ties(i int) (out []spring) {
 func (g *Grid) span(r int) float64 {
 	return (g.Y[min(r+1, len(g.Y)-1)] - g.Y[max(r-1, 0)]) / 2
 }
+
+// Across returns the modulus across the grain of a board as it is, MPa.
+func (m *Model) Across(board int) float64 { return m.plates[board].EX }
