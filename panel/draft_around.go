@@ -7,10 +7,7 @@ func (d *draft) faces() {
 	ground := d.p.word("face.back.ground")
 	painted := d.p.word("panel.painted") == "both" || d.p.word("face.back.paint") != "" || ground != "" && ground != "none"
 	d.o.Back = d.face("back", painted)
-	d.o.Ends = d.p.word("ends.state")
-	if d.o.Ends == "" {
-		d.o.Ends = "bare"
-	}
+	d.o.Ends = d.words(part{table: "ends"}, "state", "bare", "common practice")
 }
 
 func (d *draft) face(side string, painted bool) Face {

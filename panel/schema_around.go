@@ -60,7 +60,7 @@ func aroundTables() []table {
 			number("vapour_sd_m", "m", 0, 2000, "resistance to vapour as metres of air", "2").forExperts(),
 		}},
 		{path: "ends", doc: "the end grain; ends = \"bare\" at the top of the file says the same", keys: []key{
-			word("state", "what covers the end grain", "bare", "coated", "covered").notYet(),
+			word("state", "what covers the end grain", "bare", "coated", "covered").by("look", 1),
 		}},
 		{path: "frame", doc: "what surrounds the panel", keys: []key{
 			length("clear_width_mm", 10, 10000, "room for the panel across its grain", "456").by("tape measure in the rebate", 5),

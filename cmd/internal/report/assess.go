@@ -27,6 +27,7 @@ type Assess struct {
 	Boards          []Board         `json:"boards"`
 	Restraints      []Restraint     `json:"restraints"`
 	Lines           []Line          `json:"lines"` // joins and splits
+	EndChecks       EndChecks       `json:"end_checks"`
 	Shape           Shape           `json:"shape"`
 	Handling        []Fact          `json:"handling"`
 	Frame           []Fact          `json:"frame"`

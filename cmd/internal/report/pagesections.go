@@ -48,7 +48,11 @@ func (a Assess) sections() []section {
 	c.table("section", a.sectionTable(), a.sectionWords()...)
 	c.table("restraint", a.restraintTable(), a.binds()...)
 	c.table("stands", a.standsTable(), a.standsWords()...)
-	c.table("line", a.lineTable(), append(a.linesInWords(), a.orderWords()...)...)
+	if words := a.lineWords(); len(a.Lines) > 0 {
+		c.table("line", a.lineTable(), words...)
+	} else if len(words) > 0 {
+		c = append(c, section{ID: "line", Title: say("line.title"), Paras: words, Whole: true})
+	}
 	c.table("reglue", a.reglueTable(), a.reglueWords()...)
 	if len(a.Paint) > 0 {
 		s := begin("paint")

@@ -22,10 +22,12 @@ func (a Assess) WriteText(w io.Writer) error {
 	t.table("stands", a.standsTable())
 	t.paras(a.standsWords()...)
 	t.table("line", a.lineTable())
-	if len(a.Lines) > 0 {
+	if words := a.lineWords(); len(a.Lines) > 0 {
 		t.line("")
-		t.paras(a.linesInWords()...)
-		t.paras(a.orderWords()...)
+		t.paras(words...)
+	} else if len(words) > 0 {
+		t.title("line")
+		t.paras(words...)
 	}
 	t.table("reglue", a.reglueTable())
 	t.paras(a.reglueWords()...)
