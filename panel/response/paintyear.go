@@ -46,6 +46,9 @@ type PaintYear struct {
 	Damage  fracture.Damage // of this course alone; zero unless a limit applies
 	Swings  Swings          // share of the swings' effect by how long they last; sums to 1, or 0
 	Steps   int
+	// Edge is what the greater of both strains asks of its bond at a free edge: at joins, splits and the rim of the panel. Zero
+	// for loose paint.
+	Edge fracture.EdgeShear
 }
 
 // Peak is a strain and when it was.
@@ -289,6 +292,7 @@ func (w *paintWatch) finish() []PaintYear {
 		}
 		b := &f.boards[worst]
 		f.year.Classes, f.year.Damage, f.year.Swings = b.classes, b.damage, b.shares()
+		f.year.Edge = w.c.groundEdge(f.face, &f.year)
 		out = append(out, f.year)
 	}
 	return out
@@ -333,61 +337,8 @@ func (c *Case) PaintOver(states []State) ([]PaintYear, error) {
 				y.Stretch.Strain, y.Press.Strain = 0, 0
 			}
 		}
+		y.Edge = c.groundEdge(1-i, &y)
 		out = append(out, y)
 	}
 	return out, nil
-}
-
-// GroundAtLine is what the ground over a join or split meets where that opens.
-type GroundAtLine struct {
-	Part, Face string
-	Bears      float64 // opening that a sound ground across it bears before it cracks there, mm
-	Opens      float64 // greatest opening beyond the least over the states, mm
-	Cracks     bool
-	Edge       fracture.EdgeShear // at the greatest press of the ground, else at its greatest stretch
-}
-
-// Moduli of a ground in shear by E/2(1+nu) with nu 0.2 (assumption; no shear modulus of a ground was found).
-const groundNu = 0.2
-
-// GroundAtLines tells for each face with a ground what meets it at every open join and split, over states in
-// balance: the opening that a ground across it bears, and the shear by which its edge there is held. Low
-// confidence: moduli of grounds are estimates and no strength of the bond was found. Loose paint is left out.
-func (c *Case) GroundAtLines(states []State) []GroundAtLine {
-	law, err := fracture.Gesso()
-	if err != nil || len(states) == 0 {
-		return nil
-	}
-	var out []GroundAtLine
-	for i, f := range [...]panel.Face{c.o.Front, c.o.Back} {
-		if f.Ground == "none" || f.GroundMM == 0 || paintKind(f) == PaintLoose || !(f.GroundEIntact > 0) {
-			continue
-		}
-		strain := 0.0
-		for k := range states {
-			e := states[k].GroundStrain[1-i]
-			if e < 0 && (strain >= 0 || e < strain) || e > 0 && strain >= 0 && e > strain {
-				strain = e
-			}
-		}
-		for l := range c.lines {
-			b := &c.boards[c.lines[l].board]
-			edge := fracture.GroundEdge{
-				E: f.GroundEIntact, G: f.GroundEIntact / (2 * (1 + groundNu)), Thickness: f.GroundMM,
-				WoodE: b.stiff * b.left, Wood: b.Thickness, Free: math.Inf(1),
-			}
-			g := GroundAtLine{Part: c.lines[l].part, Face: [...]string{"front", "back"}[i], Bears: edge.Bridges(law.Brittle), Edge: edge.At(strain)}
-			least, most := math.Inf(1), 0.0
-			for k := range states {
-				if l < len(states[k].Lines) {
-					o := states[k].Lines[l].Opening
-					least, most = math.Min(least, o), math.Max(most, o)
-				}
-			}
-			g.Opens = math.Max(0, most-least)
-			g.Cracks = g.Opens > g.Bears
-			out = append(out, g)
-		}
-	}
-	return out
 }

@@ -2,7 +2,6 @@ package response
 
 import (
 	"context"
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -68,20 +67,4 @@ func TestPaintSwings(t *testing.T) {
 	bare := primed(t, "continuous")
 	bare.Front.Ground = "none"
 	assert.Empty(t, paintOfYear(t, bare, made{hours: 48, rh: still(0.5)}))
-}
-
-// A ground bears far less of an opening than a line opens: P/k of shear lag times its limit, hundredths of a millimetre.
-func TestGroundAtLines(t *testing.T) {
-	o := splitPanel(t, 150)
-	o.Front = primed(t, "continuous").Front
-	c := planned(t, o, Coarse)
-	states, err := c.Settle([]moisture.RH{0.35, 0.50, 0.65})
-	require.NoError(t, err)
-	g := c.GroundAtLines(states)
-	require.Len(t, g, 1)
-	assert.Equal(t, "split.top", g[0].Part)
-	assert.Greater(t, g[0].Opens, g[0].Bears)
-	assert.True(t, g[0].Cracks)
-	assert.Less(t, g[0].Bears, 0.05)
-	assert.False(t, math.IsNaN(g[0].Edge.Shear))
 }

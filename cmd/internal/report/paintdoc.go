@@ -27,6 +27,8 @@ type Paint struct {
 	WeekSwings    float64      `json:"share_of_swings_to_45_days"`
 	SeasonSwings  float64      `json:"share_of_longer_swings"`
 	LawFromMemory bool         `json:"law_from_memory"`
+	EdgeJM2       float64      `json:"edge_energy_j_m2"` // set free were it to let go of the wood at a free edge
+	EdgePressed   bool         `json:"edge_pressed"`     // when it is pressed; else when it is stretched
 	followed      bool
 }
 
@@ -55,6 +57,7 @@ func paintOf(r *assessment.Result) []Paint {
 			Press: y.Press.Strain, PressAt: isoTime(y.Press.At), BrittleHours: hoursOf(y.Beyond[0]), YieldHours: hoursOf(y.Beyond[1]),
 			DamageLow: y.Damage.Low, DamageHigh: y.Damage.High, DaySwings: y.Swings[0], WeekSwings: y.Swings[1], SeasonSwings: y.Swings[2],
 			LawFromMemory: y.Limits.FromMemory, Cycles: []PaintCycle{}, followed: r.Year != nil,
+			EdgeJM2: 1000 * y.Edge.Energy, EdgePressed: y.Edge.Lifts,
 		}
 		for _, c := range y.Classes {
 			p.Cycles = append(p.Cycles, PaintCycle{c.Low, number(c.High), c.Cycles})
@@ -102,6 +105,13 @@ func (a Assess) paintWords() []string {
 	var out []string
 	for _, p := range a.Paint {
 		out = append(out, say("paint.kind."+p.Kind, "face", upperFirst(PartWords(p.Part))))
+		if p.EdgeJM2 >= 0.05 {
+			key := "paint.edge.pulled"
+			if p.EdgePressed {
+				key = "paint.edge.pressed"
+			}
+			out = append(out, say(key, "face", the(p.Part), "energy", twoDigits(p.EdgeJM2)))
+		}
 		if !p.followed || p.DamageHigh == 0 {
 			continue
 		}

@@ -46,6 +46,19 @@ func TestGroundAndPaintInWords(t *testing.T) {
 	assert.Contains(t, words[0], "opens by 0.5 mm")
 }
 
+// One sentence for each face says what would lift the ground at its edges, and how; too little to tell is left out.
+func TestGroundAtItsEdgesInWords(t *testing.T) {
+	say := func(e fracture.EdgeShear) string {
+		r := &assessment.Result{Paint: []response.PaintYear{{Part: "face.front", Kind: response.PaintIslands, Edge: e}}}
+		return strings.Join(Assess{Paint: paintOf(r)}.paintWords(), "\n")
+	}
+	pressed := say(fracture.EdgeShear{Energy: 0.00312, Lifts: true})
+	assert.Contains(t, pressed, "rise like a tent when it is pressed most; letting go there sets free 3.1 J/m2")
+	assert.Contains(t, pressed, "low confidence")
+	assert.Contains(t, say(fracture.EdgeShear{Energy: 0.00312}), "curl up when it is stretched most")
+	assert.NotContains(t, say(fracture.EdgeShear{Energy: 1e-5, Lifts: true}), "J/m2")
+}
+
 // A line that closes says where, one that cannot says why; what asks least is a step of five points.
 func TestReglueInWords(t *testing.T) {
 	r := &assessment.Result{Reglue: []response.Reglue{
