@@ -106,6 +106,26 @@ func (r *reader) alongAgrees(pt part, from, length string) {
 	}
 }
 
+// channelAgrees refuses a channel that leaves no wood in the thickest board.
+func (r *reader) channelAgrees(pt part) {
+	_, d, ok := r.got(pt, "channel_depth_mm")
+	thick := 0.0
+	for _, name := range r.panel.boards {
+		q, okT := r.panel.Number("board." + name + ".thickness_mm")
+		if !okT {
+			q, okT = r.panel.Number("panel.thickness_mm")
+		}
+		if !okT {
+			return // not recorded: nothing to compare with
+		}
+		thick = math.Max(thick, q.High)
+	}
+	if ok && thick > 0 && d >= thick {
+		r.at(pt, "channel_depth_mm", fmt.Sprintf("must be less than the thickness of the boards, %s mm, got %s", showNumber(thick), showNumber(d)),
+			"measured from the back down to the bottom of the channel")
+	}
+}
+
 // battenAgrees looks at one batten: on the panel, its fixings on it.
 func (r *reader) battenAgrees(pt part) {
 	r.inside(pt, "along_mm", r.along(), "along the grain")
@@ -120,6 +140,7 @@ func (r *reader) battenAgrees(pt part) {
 	if !okT {
 		to = r.across()
 	}
+	r.channelAgrees(pt)
 	if q, ok := r.panel.Number(pt.at("width_mm")); ok && q.High > r.along() {
 		r.at(pt, "width_mm", fmt.Sprintf("must not exceed the panel along the grain, %s mm, got %s", showNumber(r.along()), showNumber(q.High)), "")
 	}

@@ -79,6 +79,12 @@ func insectStiffness(insects string) (guess, bool) {
 	return guess{}, false
 }
 
+// sapwoodStrength is the strength of a sapwood edge beside the rest of its board where the file does not say how its insects left
+// it: insects and decay take sapwood first, while sound sapwood is as strong as heartwood (common practice).
+func sapwoodStrength() guess {
+	return assumption(0.7, 0.3, 1, Triangular, "assumption: insects and decay take sapwood first, common practice")
+}
+
 // lossPerStiffness turns the stiffness lost to insects into the mass lost: galleries weaken wood
 // about three times as much as they lighten it (assumption).
 const lossPerStiffness = 0.35

@@ -123,3 +123,24 @@ func TestTriangularSpread(t *testing.T) {
 	z[i] = -z[i]
 	assert.InDelta(t, 10+10*math.Sqrt(0.2), realise(t, p, z).Boards[0].Thickness, 1e-9)
 }
+
+// What insects leave is of the whole board, of its back half, (1 + left)/2 for both halves side by side, or of its sapwood alone;
+// sapwood is the first to be eaten unless it is seen to be sound (common practice).
+func TestWeakZones(t *testing.T) {
+	board := func(keys string) panel.Board { return realise(t, with(t, "[board.a]\n"+keys), nil).Boards[0] }
+	b := board("insects=\"dense\"\nwhere=\"throughout\"")
+	assert.Equal(t, 0.5, b.StiffnessReduction)
+	assert.Zero(t, b.SapLeft+b.SapRight+b.WeakBack)
+	b = board("insects=\"dense\"\nwhere=\"back\"")
+	assert.Equal(t, 0.75, b.StiffnessReduction)
+	assert.InDelta(t, 0.5, b.WeakBack*b.StiffnessReduction, 1e-12)
+	b = board("insects=\"dense\"\nwhere=\"sapwood edge\"\nsapwood_edge=\"left\"")
+	assert.Equal(t, []float64{1, 0.5, 0, 0}, []float64{b.StiffnessReduction, b.SapLeft, b.SapRight, b.DensityLoss})
+	b = board("insects=\"dense\"\nwhere=\"sapwood edge\"")
+	assert.Equal(t, []float64{0.5, 0.5}, []float64{b.SapLeft, b.SapRight}, "no edge named: both")
+	b = board("sapwood_edge=\"right\"")
+	assert.Equal(t, []float64{1, 0, 0.7}, []float64{b.StiffnessReduction, b.SapLeft, b.SapRight})
+	assert.Equal(t, 1.0, board("sapwood_edge=\"both\"\ninsects=\"none\"").SapLeft, "seen to be sound")
+	assert.Zero(t, board("sapwood_edge=\"none\"").SapLeft)
+	assert.Zero(t, board("where=\"back\"").WeakBack, "no holes, no weak back")
+}

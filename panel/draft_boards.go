@@ -124,11 +124,7 @@ func (d *draft) board(pt part, width float64) (Board, error) {
 	if q, ok := d.p.Number(pt.at("grain_slope_deg")); ok {
 		b.GrainSlope = q.Nominal
 	}
-	if g, ok := insectStiffness(d.p.word(pt.at("insects"))); ok {
-		g.what, g.group = "board "+pt.name+", stiffness left by insects", "boards"
-		b.StiffnessReduction = d.assume(pt.at("insects"), g, key{low: 0.01, high: 1})
-		b.DensityLoss = lossPerStiffness * (1 - b.StiffnessReduction)
-	}
+	d.weakened(pt, &b)
 	b.Impregnated = d.yes(pt, "impregnated")
 	return b, nil
 }

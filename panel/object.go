@@ -56,6 +56,9 @@ type Board struct {
 	DensityLoss        float64           // fraction lost to insects, 0 = none
 	Impregnated        bool
 	StiffnessReduction float64 // factor on stiffness and strength left by insects, 1 = sound
+	// Strength of weak zones beside the rest of the board, up to 1; 0 = no such zone.
+	SapLeft, SapRight float64 // sapwood at its left and right edge
+	WeakBack          float64 // its back, eaten by insects
 }
 
 // Join is the line between two neighbouring boards.
