@@ -58,6 +58,7 @@ func (c *Case) hold(s *State, m moment, curvature []float64) error {
 		s.Restraints = append(s.Restraints, st)
 		c.load(s, &h, res)
 	}
+	c.splitsOf(s, m, closed, results)
 	c.strain(s, tension, compression)
 	return nil
 }
@@ -124,8 +125,12 @@ func (c *Case) strain(s *State, tension, compression []float64) {
 		b := &c.boards[i]
 		part := "board." + b.Name
 		set := species.CompressionSlow()
+		n, by := &s.Splits[i], b.breaksBy
+		if n.At != SplitMiddle {
+			by = tables.Estimate
+		}
 		s.Demands = append(s.Demands,
-			Demand{WoodSplit, part, tension[i], b.breaks, "strain", b.breaksBy},
+			Demand{WoodSplit, part, n.Strain, n.Bears, "strain", by},
 			Demand{CompressionSet, part, compression[i], set.Value, "strain", set.Grade})
 		s.MaxHeldStrain = math.Max(s.MaxHeldStrain, tension[i])
 	}

@@ -34,7 +34,7 @@ func (f *follower) stand() (err error) {
 	}
 	f.moment()
 	if f.brief {
-		f.on.stir *= 2.5
+		f.on.stir *= 2
 	} else {
 		if f.damp, err = f.c.newMarching(step, layers, func(*board) []creep.MoistureDriven { return creep.Blocks() }); err != nil {
 			return err

@@ -13,15 +13,16 @@ import (
 
 // holder is one member across the grain.
 type holder struct {
-	part   string
-	what   string // in words
-	y      float64
-	width  float64 // of the member along the panel's grain
-	depth  float64
-	glued  bool
-	flat   bool // it keeps itself and the panel flat
-	fix    []panel.Fixing
-	spread plan.Spread // how far it reaches by the closed form
+	part    string
+	what    string // in words
+	y       float64
+	width   float64 // of the member along the panel's grain
+	depth   float64
+	channel float64 // depth of the channel it runs in, mm
+	glued   bool
+	flat    bool // it keeps itself and the panel flat
+	fix     []panel.Fixing
+	spread  plan.Spread // how far it reaches by the closed form
 }
 
 // restrained is one member with a strip of the panel condensed to its fixings, by the closed form.
@@ -70,7 +71,7 @@ func (c *Case) prepareRestraints() error {
 func battenHolder(b *panel.Batten) holder {
 	return holder{
 		part: "batten." + b.Name, what: b.Fixing, y: b.Y, width: b.Width, depth: b.Depth,
-		glued: b.Glued, flat: b.HoldsFlat, fix: b.Fixings,
+		channel: b.ChannelDepth, glued: b.Glued, flat: b.HoldsFlat, fix: b.Fixings,
 	}
 }
 

@@ -29,6 +29,7 @@ type State struct {
 	GroundStrain  [2]float64 // mechanical strain of the ground: back, front (NaN: none)
 	Restraints    []RestraintState
 	Lines         []LineState
+	Splits        []NewSplit // by board: where it would split first; nothing where nothing holds the panel
 	Demands       []Demand
 	HeldShare     float64 // largest share of the movement held back by one restraint
 	MaxHeldStrain float64

@@ -35,6 +35,7 @@ type whole struct {
 	plays    bool                  // some play goes with the humidity
 	elements []*lineElements       // of each line, once asked for
 	lines    [][]restraint.Station // along each line of the case
+	splits   splitStations
 }
 
 // joined is one member of the whole.
@@ -89,6 +90,7 @@ func (c *Case) newWhole() (*whole, error) {
 		return nil, fmt.Errorf("plan: %w", err)
 	}
 	w.places(c, members)
+	c.splitPlaces(w)
 	w.outward(c, members, looks)
 	c.rises(w)
 	w.ref = c.fixedAt(w)

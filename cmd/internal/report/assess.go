@@ -26,7 +26,8 @@ type Assess struct {
 	Sweep           []State         `json:"sweep"` // every five points over the wider of range and caps
 	Boards          []Board         `json:"boards"`
 	Restraints      []Restraint     `json:"restraints"`
-	Lines           []Line          `json:"lines"` // joins and splits
+	Lines           []Line          `json:"lines"`      // joins and splits
+	NewSplits       []NewSplit      `json:"new_splits"` // where each board would split first
 	EndChecks       EndChecks       `json:"end_checks"`
 	Shape           Shape           `json:"shape"`
 	Handling        []Fact          `json:"handling"`

@@ -52,7 +52,7 @@ func Build(r *assessment.Result, m Meta) Assess {
 	a.CalculatedRange = calculatedRange(r.Range)
 	a.Boards = boards(r)
 	a.Restraints = restraints(r)
-	a.Lines, a.EndChecks = lines(r), endChecksOf(r)
+	a.Lines, a.NewSplits, a.EndChecks = lines(r), newSplitsOf(r), endChecksOf(r)
 	a.Shape.Magnification = Magnification(r)
 	a.Assumed = assumed(p)
 	a.FindOut, a.Doubt = findOutOf(r), doubtOf(r)
