@@ -3,6 +3,8 @@ package response
 import (
 	"context"
 	"math"
+
+	"crossgrain/panel/restraint"
 )
 
 // FollowBriefly is [Case.Follow] for one of many realisations of a panel, in a fraction of the time: forces with little creep by
@@ -13,15 +15,19 @@ func (c *Case) FollowBriefly(ctx context.Context, s Course, k Sink) (*Year, erro
 	return c.goThrough(ctx, s, k, true)
 }
 
-// Lent are the energies at the joins and splits of one realisation, for others of the same panel.
-type Lent struct{ lines []*lineElements }
+// Lent is what one realisation lends to others of the same panel: the energies at its joins and splits, and how its wood yields
+// under what holds it.
+type Lent struct {
+	lines []*lineElements
+	like  *restraint.Assembly
+}
 
 // Lend works out the energies at all joins and splits of a refined case; nothing where closed forms stand alone.
 func (c *Case) Lend() Lent {
 	if c.planned == nil {
 		return Lent{}
 	}
-	l := Lent{make([]*lineElements, len(c.lines))}
+	l := Lent{make([]*lineElements, len(c.lines)), c.planned.a}
 	for i := range c.lines {
 		l.lines[i] = c.byElements(i)
 	}
@@ -29,9 +35,9 @@ func (c *Case) Lend() Lent {
 }
 
 // RefineLike is [Case.Refine], where the energies at joins and splits are not worked out anew but go in the proportion of the strip
-// formula from those of another realisation. Lines that were not lent are worked out.
+// formula from those of another realisation, and so does the way its wood yields. What was not lent is worked out.
 func (c *Case) RefineLike(l Lent) (why string) {
-	why = c.Refine()
+	why = c.refineAs(l.like)
 	if c.planned != nil && len(c.lines) == len(l.lines) {
 		c.planned.elements = l.lines
 	}
@@ -39,7 +45,7 @@ func (c *Case) RefineLike(l Lent) (why string) {
 }
 
 // beyond is by how much of its size so far an extreme must be passed to stand out.
-const beyond = 0.005
+const beyond = 0.01
 
 // standsOut says that on the day that ends width, warp or the pull of some member went beyond all days before.
 func (f *follower) standsOut() bool {

@@ -58,7 +58,7 @@ func TestNewSplitOwnPullByElements(t *testing.T) {
 	o.Battens = []panel.Batten{{Name: "a", Wood: o.Boards[0].Wood, Y: 120, To: 200, Width: 40, Depth: 20, Side: "back", Fixing: "nailed", Fixings: fix}}
 	c, err := Prepare(o, Fine)
 	require.NoError(t, err)
-	c.planned, err = c.newWhole()
+	c.planned, err = c.newWhole(nil)
 	require.NoError(t, err)
 	s := one(t, c, 0.35)
 	r, b := &s.Restraints[0], &c.boards[0]

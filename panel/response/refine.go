@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"crossgrain/moisture"
+	"crossgrain/panel/restraint"
 	"crossgrain/panel/section"
 )
 
@@ -34,14 +35,16 @@ type JoinStress struct {
 // Refine makes the cross-section by finite elements, which from then on gives warp, width and inner stress of every state,
 // and the plan of the panel on all its members, which gives what they hold; the closed forms stay beside them. It says why
 // where either cannot be made: there the closed forms stand alone.
-func (c *Case) Refine() (why string) {
+func (c *Case) Refine() (why string) { return c.refineAs(nil) }
+
+func (c *Case) refineAs(like *restraint.Assembly) (why string) {
 	e, err := c.newEndgrain()
 	if err == nil {
 		c.grain = e
 	} else {
 		why = err.Error()
 	}
-	w, err := c.newWhole()
+	w, err := c.newWhole(like)
 	switch {
 	case err == nil:
 		c.planned = w

@@ -126,7 +126,7 @@ func (c *Case) closedUp(sweep []State) (*Case, []State, error) {
 	glued := *c
 	glued.glued = true
 	var err error
-	glued.planned, err = glued.newWhole()
+	glued.planned, err = glued.newWhole(nil)
 	return &glued, nil, err
 }
 

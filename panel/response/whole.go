@@ -52,8 +52,9 @@ type gap struct {
 	width float64
 }
 
-// newWhole condenses panel and members. It fails where they lie outside what the elements can do.
-func (c *Case) newWhole() (*whole, error) {
+// newWhole condenses panel and members, of a realisation like another without working out anew how its wood yields. It fails where
+// they lie outside what the elements can do.
+func (c *Case) newWhole(like *restraint.Assembly) (*whole, error) {
 	w := &whole{slabs: c.slabs(), ground: c.groundPlate()}
 	members := c.joinMembers(w)
 	for i := range members {
@@ -77,7 +78,12 @@ func (c *Case) newWhole() (*whole, error) {
 	for _, q := range w.seams {
 		parted = append(parted, q.Seam)
 	}
-	if w.a, err = restraint.NewAssembly(l, yieldFactor, fine, members, parted, looks); err != nil {
+	if like == nil {
+		w.a, err = restraint.NewAssembly(l, yieldFactor, fine, members, parted, looks)
+	} else {
+		w.a, err = like.Like(l, fine, members, parted, looks)
+	}
+	if err != nil {
 		return nil, fmt.Errorf("plan: %w", err)
 	}
 	for i := range w.looks {

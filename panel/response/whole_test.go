@@ -365,7 +365,7 @@ func BenchmarkWhole(b *testing.B) {
 			c, err := Prepare(onBattens(b, 2, nails(7, 40, 560, 600, 400)), set)
 			require.NoError(b, err)
 			for b.Loop() {
-				if _, err := c.newWhole(); err != nil {
+				if _, err := c.newWhole(nil); err != nil {
 					b.Fatal(err)
 				}
 			}

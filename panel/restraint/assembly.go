@@ -58,6 +58,22 @@ type Assembly struct {
 // [plan.States]; 3 for creep across the grain), with the members and looks given. The mesh follows the
 // members; fine also follows every footprint, in two cells.
 func NewAssembly(l plan.Layout, factor float64, fine bool, members []Member, seams []Seam, looks []Look) (*Assembly, error) {
+	return newAssembly(l, fine, members, seams, looks, func(l plan.Layout, targets func(*plan.Model) ([]plan.Target, error)) (*plan.States, error) {
+		return l.Condense(factor, targets)
+	})
+}
+
+// Like is [NewAssembly] for a panel like that of a, condensed once: how its wood yields is taken over in proportion (see
+// [plan.Layout.CondenseLike]).
+func (a *Assembly) Like(l plan.Layout, fine bool, members []Member, seams []Seam, looks []Look) (*Assembly, error) {
+	return newAssembly(l, fine, members, seams, looks, func(l plan.Layout, targets func(*plan.Model) ([]plan.Target, error)) (*plan.States, error) {
+		return l.CondenseLike(a.states, targets)
+	})
+}
+
+func newAssembly(l plan.Layout, fine bool, members []Member, seams []Seam, looks []Look,
+	condense func(plan.Layout, func(*plan.Model) ([]plan.Target, error)) (*plan.States, error),
+) (*Assembly, error) {
 	a := &Assembly{members: members, seams: seams, looks: len(looks), boards: len(l.Plates)}
 	l.AcrossX, l.AlongY = slices.Clone(l.AcrossX), slices.Clone(l.AlongY)
 	for i := range members {
@@ -83,7 +99,7 @@ func NewAssembly(l plan.Layout, factor float64, fine bool, members []Member, sea
 		a.sign = append(a.sign, 1)
 	}
 	var err error
-	a.states, err = l.Condense(factor, func(m *plan.Model) ([]plan.Target, error) {
+	a.states, err = condense(l, func(m *plan.Model) ([]plan.Target, error) {
 		return a.targets(m, looks)
 	})
 	return a, err

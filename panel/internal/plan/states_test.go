@@ -159,3 +159,60 @@ func TestCondenseLast(t *testing.T) {
 		assert.Empty(t, got[1].fields)
 	}
 }
+
+// A panel condensed once takes over how a like one yields: exactly where all its wood is stiffer alike, within an
+// eighth where one board is by a third or thicker by a tenth. Against the same panel condensed in both states.
+func TestStatesOfALikePanel(t *testing.T) {
+	l := sheetCaseD(2, 30)
+	p := l.Plates[0]
+	p.ShearYield = 1
+	a, b := p, p
+	a.Width, b.Width = 250, 350
+	l.Plates = []Plate{a, b}
+	ways := onPatches(patchesCaseD(), U, W)
+	o, err := l.Condense(3, ways)
+	require.NoError(t, err)
+	stiffer := func(by float64, boards ...int) Layout {
+		q := l
+		q.Plates = []Plate{a, b}
+		for _, k := range boards {
+			p := &q.Plates[k]
+			p.EX, p.EL, p.GXL, p.GXZ, p.GLZ = by*p.EX, by*p.EL, by*p.GXL, by*p.GXZ, by*p.GLZ
+		}
+		return q
+	}
+	thicker := l
+	thicker.Plates = []Plate{a, b}
+	thicker.Plates[1].Thickness *= 1.1
+	for _, v := range []struct {
+		name string
+		l    Layout
+		tol  float64
+	}{{"as it is", l, 1e-12}, {"all stiffer", stiffer(1.33, 0, 1), 1e-9}, {"one stiffer", stiffer(1.33, 0), 0.12}, {"one thicker", thicker, 0.07}} {
+		like, err := v.l.CondenseLike(o, ways)
+		require.NoError(t, err)
+		own, err := v.l.Condense(3, ways)
+		require.NoError(t, err)
+		assert.Equal(t, own.Short.F, like.Short.F, v.name)
+		n := own.Short.N
+		for _, s := range []float64{1.5, 3} {
+			f, err := like.At(s)
+			require.NoError(t, err)
+			g, err := own.At(s)
+			require.NoError(t, err)
+			for _, half := range [][2]int{{0, n / 2}, {n / 2, n}} { // U and W by themselves: their units differ
+				for i := half[0]; i < half[1]; i++ {
+					for j := half[0]; j < i; j++ {
+						pair := func(f []float64) float64 { return f[i*n+i] + f[j*n+j] - 2*f[i*n+j] }
+						assert.InDelta(t, 1, pair(f)/pair(g), v.tol, "%s, yielded %g, %d %d", v.name, s, i, j)
+					}
+				}
+			}
+		}
+	}
+	fewer, err := l.CondenseLike(o, onPatches(patchesCaseD(), U))
+	require.NoError(t, err, "other movements are condensed in both states")
+	assert.Equal(t, o.Short.N/2, fewer.Yielded.N)
+	_, err = l.CondenseLike(nil, ways)
+	assert.Error(t, err)
+}
