@@ -12,6 +12,9 @@ import (
 )
 
 func TestBriefCourseFindsTheSameWorst(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs nothing in parallel that others do not")
+	}
 	rec := course{first(open(t, house), 24*240)}
 	for _, name := range []string{"three_boards", "four_board_poplar_glued_cradle", "quarter_oak_frame_tight", "six_facts"} {
 		prepared := func() *response.Case {

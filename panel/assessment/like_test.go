@@ -17,6 +17,9 @@ import (
 // a spread of the cases of 1.3 to 2 times and more, the root mean square of what differs is within a tenth for stress and loads, and
 // within three tenths for energies.
 func TestBorrowingChangesLittle(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs nothing in parallel that others do not")
+	}
 	rec := course{first(open(t, house), 24*120)}
 	for _, name := range []string{"three_boards", "four_board_poplar_glued_cradle"} {
 		p := described(t, name)

@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
+	"crossgrain/moisture"
 	"crossgrain/panel"
 	"crossgrain/panel/internal/chance"
 )
@@ -108,4 +110,97 @@ func (n *Narrow) watch(x, w, see []float64, err float64, t Narrowing) {
 	t.After = t.Now.narrowed(t.Share)
 	n.List = append(n.List, t)
 	slices.SortStableFunc(n.List, func(a, b Narrowing) int { return cmp.Compare(b.Share, a.Share) })
+}
+
+// narrow finds what is worth finding out for the part that decides; where nothing about that can be found out, for the next parts
+// that some realisations take to their limit.
+func (s *study) narrow(way *Ways, keys []key, z, worst [][]float64, w []float64, more func(*Narrow, []float64)) error {
+	for r, j := range deciding(keys, worst, w) {
+		if b := bandOf(worst[j], w); r > 0 && b.High < 1 || r > 3 {
+			break
+		}
+		n, err := narrow(s.p, z, worst[j], w, keys[j], s.q.Touching)
+		if err != nil {
+			return err
+		}
+		if more != nil {
+			more(n, worst[j])
+		}
+		if way.Narrow == nil || len(n.List) > 0 {
+			way.Narrow = n
+		}
+		if len(n.List) > 0 {
+			break
+		}
+	}
+	return nil
+}
+
+// deciding lists the parts that set a range, first that which most realisations see nearest to its limit: by the middle, in
+// proportion, of the band of its share.
+func deciding(keys []key, worst [][]float64, w []float64) []int {
+	var out []int
+	mid := make([]float64, len(keys))
+	for j, k := range keys {
+		if !k.SetsRange() || len(worst[j]) == 0 {
+			continue
+		}
+		b := bandOf(worst[j], w)
+		if mid[j] = math.Sqrt(max(b.Low, 0) * max(b.High, 0)); mid[j] > 0 {
+			out = append(out, j)
+		}
+	}
+	round := func(j int) float64 { return math.Round(mid[j] * 1e6) }
+	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(round(b), round(a)) })
+	return out
+}
+
+// watched adds what a straightedge or a feeler gauge in a dry and in a damp month would tell: ten points drier and ten points damper
+// than it is used to, or as far as the grid goes.
+func (s *study) watched(n *Narrow, h *held, ones []*one, x, w []float64) {
+	dry, damp := nearestOf(h.grid, s.r.Object.UsedTo-0.10), nearestOf(h.grid, s.r.Object.UsedTo+0.10)
+	if dry == damp {
+		return
+	}
+	see := make([]float64, len(ones))
+	read := func(f func(o *one, g int) float64) []float64 {
+		for i, o := range ones {
+			see[i] = f(o, damp) - f(o, dry)
+		}
+		return see
+	}
+	a, b := &s.sweep[damp], &s.sweep[dry]
+	free := math.Abs(a.Cup - b.Cup)
+	stands := free
+	if a.Shape != nil && b.Shape != nil {
+		stands = math.Abs(a.Shape.Warp - b.Shape.Warp)
+	}
+	err := math.Hypot(math.Sqrt2*0.5, math.Hypot(modelFree*stands, modelHeld*(free-stands)))
+	part := 1.0 // of the free warp is what stands
+	if free > 0 {
+		part = stands / free
+	}
+	n.watch(x, w, read(func(o *one, g int) float64 { return part * o.warp[g] }), err, Narrowing{
+		Path: "observed.warp", What: "its warp in a dry and in a damp month", Means: "photograph with a straightedge, humidity noted",
+		Minutes: 20, By: "anyone who may handle it",
+	})
+	for i, l := range a.Lines {
+		err := math.Hypot(math.Sqrt2*0.1, modelOpen*math.Abs(l.Opening-b.Lines[i].Opening)+leastOpen)
+		n.watch(x, w, read(func(o *one, g int) float64 { return o.open[g][i] }), err, Narrowing{
+			Path: "observed.gap." + l.Part, What: "the gap of " + spoken(l.Part) + " in a dry and in a damp month",
+			Means: "photograph with a scale, or a feeler gauge in the open part, humidity noted", Minutes: 20, By: "conservator",
+		})
+	}
+}
+
+// spoken is a part as it is spoken of: join.a as join a.
+func spoken(part string) string { return strings.Replace(part, ".", " ", 1) }
+
+func nearestOf(grid []moisture.RH, rh moisture.RH) (best int) {
+	for g := range grid {
+		if math.Abs(float64(grid[g]-rh)) < math.Abs(float64(grid[best]-rh)) {
+			best = g
+		}
+	}
+	return best
 }

@@ -1,11 +1,8 @@
 package assessment
 
 import (
-	"cmp"
 	"context"
-	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"crossgrain/moisture"
@@ -242,7 +239,8 @@ func (s *study) anew(ctx context.Context, grid []moisture.RH) (*response.Case, *
 	return plain, d, nil
 }
 
-// bandsOf reads the bands at every humidity off.
+// bandsOf reads the bands at every humidity off. That it has passed its climate counts for shares alone, there alone; how it moves is
+// weighed by what was measured.
 func (s *study) bandsOf(h *held, ones []*one, w *weighed, l *limited) bands {
 	b := bands{grid: h.grid, keys: h.keys}
 	x := make([]float64, len(ones))
@@ -262,8 +260,8 @@ func (s *study) bandsOf(h *held, ones []*one, w *weighed, l *limited) bands {
 			row[j] = sharesBand(ones, weight, g, j)
 		}
 		b.share = append(b.share, row)
-		b.warp = append(b.warp, read(weight, func(o *one) float64 { return o.warp[g] }))
-		b.width = append(b.width, read(weight, func(o *one) float64 { return o.width[g] }))
+		b.warp = append(b.warp, read(w.beyond, func(o *one) float64 { return o.warp[g] }))
+		b.width = append(b.width, read(w.beyond, func(o *one) float64 { return o.width[g] }))
 	}
 	return b
 }
@@ -328,30 +326,6 @@ func (s *study) answer(ctx context.Context, way *Ways, h *held, l *limited, z []
 	return s.narrow(way, h.keys, z, worst, weight, func(n *Narrow, x []float64) { s.watched(n, h, ones, x, weight) })
 }
 
-// narrow finds what is worth finding out for the part that decides; where nothing about that can be found out, for the next parts
-// that some realisations take to their limit.
-func (s *study) narrow(way *Ways, keys []key, z, worst [][]float64, w []float64, more func(*Narrow, []float64)) error {
-	for r, j := range deciding(keys, worst, w) {
-		if b := bandOf(worst[j], w); r > 0 && b.High < 1 || r > 3 {
-			break
-		}
-		n, err := narrow(s.p, z, worst[j], w, keys[j], s.q.Touching)
-		if err != nil {
-			return err
-		}
-		if more != nil {
-			more(n, worst[j])
-		}
-		if way.Narrow == nil || len(n.List) > 0 {
-			way.Narrow = n
-		}
-		if len(n.List) > 0 {
-			break
-		}
-	}
-	return nil
-}
-
 // closed sets the closed forms beside what is told, for the panel as described, at the ends of the range.
 func (s *study) closed(way *Ways, h *held) {
 	if s.q.Setting == response.Quick {
@@ -377,135 +351,4 @@ func (s *study) closed(way *Ways, h *held) {
 		}
 		way.Closed = append(way.Closed, b)
 	}
-}
-
-// deciding lists the parts that set a range, first that which most realisations see nearest to its limit: by the middle, in
-// proportion, of the band of its share.
-func deciding(keys []key, worst [][]float64, w []float64) []int {
-	var out []int
-	mid := make([]float64, len(keys))
-	for j, k := range keys {
-		if !k.SetsRange() || len(worst[j]) == 0 {
-			continue
-		}
-		b := bandOf(worst[j], w)
-		if mid[j] = math.Sqrt(max(b.Low, 0) * max(b.High, 0)); mid[j] > 0 {
-			out = append(out, j)
-		}
-	}
-	round := func(j int) float64 { return math.Round(mid[j] * 1e6) }
-	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(round(b), round(a)) })
-	return out
-}
-
-// record takes the realisations through the record.
-func (s *study) record(ctx context.Context, way *Ways, l *limited, z [][]float64, w *weighed) error {
-	c, rough, err := through(ctx, s.p, s.q, z[:min(s.out.Asked[1], len(z))], s.told)
-	if err != nil {
-		return err
-	}
-	n := len(c.share)
-	tried := 0
-	if n > 0 {
-		tried = c.kept[n-1] + 1
-	}
-	s.out.Course, s.out.LeftOut = n, s.out.LeftOut+tried-n
-	s.out.Partial = s.out.Partial || ctx.Err() != nil
-	if n < 2 {
-		return ctx.Err()
-	}
-	weight := w.beyond
-	if l.inside(s.r.Low) && l.inside(s.r.High) {
-		weight = w.inside
-	}
-	points := make([][]float64, n)
-	for k, i := range c.kept {
-		points[k] = z[i]
-	}
-	if weight != nil {
-		of := weight
-		weight = make([]float64, n)
-		for k, i := range c.kept {
-			weight[k] = of[i]
-		}
-	}
-	biases := c.biases(rough, s.fine, weight)
-	way.Biases = biases
-	refused := map[key]bool{}
-	for _, b := range biases {
-		refused[b.key] = b.Refused
-	}
-	worst := make([][]float64, len(c.keys))
-	hit := make([]bool, n)
-	for j, k := range c.keys {
-		for _, share := range c.share {
-			worst[j] = append(worst[j], share[j])
-		}
-		way.bands.worst = append(way.bands.worst, bandOf(worst[j], weight))
-		if refused[k] || !k.SetsRange() {
-			continue
-		}
-		own := c.hits(j)
-		for i := range hit {
-			hit[i] = hit[i] || own[i]
-		}
-		if n := count(weight, own); n.Of100 > 0 {
-			way.Parts = append(way.Parts, PartCount{k, n})
-		}
-	}
-	slices.SortStableFunc(way.Parts, func(a, b PartCount) int { return cmp.Compare(b.Of100, a.Of100) })
-	way.bands.asked = c.keys
-	way.Count, way.Before = count(weight, hit), count(nil, hit)
-	way.Curves = c.bands(weight)
-	return s.narrow(way, c.keys, points, worst, weight, nil)
-}
-
-// watched adds what a straightedge or a feeler gauge in a dry and in a damp month would tell: ten points drier and ten points damper
-// than it is used to, or as far as the grid goes.
-func (s *study) watched(n *Narrow, h *held, ones []*one, x, w []float64) {
-	dry, damp := nearestOf(h.grid, s.r.Object.UsedTo-0.10), nearestOf(h.grid, s.r.Object.UsedTo+0.10)
-	if dry == damp {
-		return
-	}
-	see := make([]float64, len(ones))
-	read := func(f func(o *one, g int) float64) []float64 {
-		for i, o := range ones {
-			see[i] = f(o, damp) - f(o, dry)
-		}
-		return see
-	}
-	a, b := &s.sweep[damp], &s.sweep[dry]
-	free := math.Abs(a.Cup - b.Cup)
-	stands := free
-	if a.Shape != nil && b.Shape != nil {
-		stands = math.Abs(a.Shape.Warp - b.Shape.Warp)
-	}
-	err := math.Hypot(math.Sqrt2*0.5, math.Hypot(modelFree*stands, modelHeld*(free-stands)))
-	part := 1.0 // of the free warp is what stands
-	if free > 0 {
-		part = stands / free
-	}
-	n.watch(x, w, read(func(o *one, g int) float64 { return part * o.warp[g] }), err, Narrowing{
-		Path: "observed.warp", What: "its warp in a dry and in a damp month", Means: "photograph with a straightedge, humidity noted",
-		Minutes: 20, By: "anyone who may handle it",
-	})
-	for i, l := range a.Lines {
-		err := math.Hypot(math.Sqrt2*0.1, modelOpen*math.Abs(l.Opening-b.Lines[i].Opening)+leastOpen)
-		n.watch(x, w, read(func(o *one, g int) float64 { return o.open[g][i] }), err, Narrowing{
-			Path: "observed.gap." + l.Part, What: "the gap of " + spoken(l.Part) + " in a dry and in a damp month",
-			Means: "photograph with a scale, or a feeler gauge in the open part, humidity noted", Minutes: 20, By: "conservator",
-		})
-	}
-}
-
-// spoken is a part as it is spoken of: join.a as join a.
-func spoken(part string) string { return strings.Replace(part, ".", " ", 1) }
-
-func nearestOf(grid []moisture.RH, rh moisture.RH) (best int) {
-	for g := range grid {
-		if math.Abs(float64(grid[g]-rh)) < math.Abs(float64(grid[best]-rh)) {
-			best = g
-		}
-	}
-	return best
 }

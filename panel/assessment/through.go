@@ -1,9 +1,11 @@
 package assessment
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"crossgrain/panel"
@@ -189,13 +191,73 @@ func (s *coursed) bands(w []float64) []Curve {
 	return s.curve
 }
 
-// hits says of every realisation whether it reaches a limit in the record.
-func (s *coursed) hits(only int) []bool {
+// hits says of every realisation whether it reaches the limit of a part in the record.
+func (s *coursed) hits(j int) []bool {
 	hit := make([]bool, len(s.share))
 	for i, share := range s.share {
-		for j, k := range s.keys {
-			hit[i] = hit[i] || (only < 0 || only == j) && k.SetsRange() && share[j] >= 1
-		}
+		hit[i] = s.keys[j].SetsRange() && share[j] >= 1
 	}
 	return hit
+}
+
+// record takes the realisations through the record.
+func (s *study) record(ctx context.Context, way *Ways, l *limited, z [][]float64, w *weighed) error {
+	c, rough, err := through(ctx, s.p, s.q, z[:min(s.out.Asked[1], len(z))], s.told)
+	if err != nil {
+		return err
+	}
+	n := len(c.share)
+	tried := 0
+	if n > 0 {
+		tried = c.kept[n-1] + 1
+	}
+	s.out.Course, s.out.LeftOut = n, s.out.LeftOut+tried-n
+	s.out.Partial = s.out.Partial || ctx.Err() != nil
+	if n < 2 {
+		return ctx.Err()
+	}
+	weight := w.beyond
+	if l.inside(s.r.Low) && l.inside(s.r.High) {
+		weight = w.inside
+	}
+	points := make([][]float64, n)
+	for k, i := range c.kept {
+		points[k] = z[i]
+	}
+	if weight != nil {
+		of := weight
+		weight = make([]float64, n)
+		for k, i := range c.kept {
+			weight[k] = of[i]
+		}
+	}
+	biases := c.biases(rough, s.fine, weight)
+	way.Biases = biases
+	refused := map[key]bool{}
+	for _, b := range biases {
+		refused[b.key] = b.Refused
+	}
+	worst := make([][]float64, len(c.keys))
+	hit := make([]bool, n)
+	for j, k := range c.keys {
+		for _, share := range c.share {
+			worst[j] = append(worst[j], share[j])
+		}
+		way.bands.worst = append(way.bands.worst, bandOf(worst[j], weight))
+		if refused[k] || !k.SetsRange() {
+			continue
+		}
+		own := c.hits(j)
+		for i := range hit {
+			hit[i] = hit[i] || own[i]
+		}
+		if n := count(weight, own); n.Of100 > 0 {
+			way.Parts = append(way.Parts, PartCount{k, n})
+		}
+	}
+	slices.SortStableFunc(way.Parts, func(a, b PartCount) int { return cmp.Compare(b.Of100, a.Of100) })
+	way.bands.asked = c.keys
+	way.Count, way.Before = count(weight, hit), count(nil, hit)
+	way.Curves = c.bands(weight)
+	return s.narrow(way, c.keys, points, worst, weight, nil)
 }

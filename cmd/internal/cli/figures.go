@@ -158,6 +158,11 @@ func movement(meta figure.Meta, set figure.Setting, doc *report.Assess, r *asses
 		LoopMM: sweep(doc, func(s report.State) float64 { return s.WidthChangeLoopMM }),
 		MeanMM: sweep(doc, func(s report.State) float64 { return s.WidthChangeMM }),
 	}
+	for _, s := range doc.Sweep {
+		if len(s.WidthBandMM) == 2 {
+			f.Cases.Low, f.Cases.High = append(f.Cases.Low, s.WidthBandMM[0]), append(f.Cases.High, s.WidthBandMM[1])
+		}
+	}
 	for i, b := range r.Object.Boards {
 		row := figure.BoardMovement{Name: "board " + b.Name}
 		for _, s := range r.Sweep {
@@ -243,10 +248,16 @@ func movementTable(doc *report.Assess) *report.Table {
 		Caption: "Change of the whole width", Align: "rrr",
 		Head: []string{"At % RH", "along a loop, mm", "along the mean curve, mm"},
 	}
+	cases := len(doc.Sweep) > 0 && len(doc.Sweep[0].WidthBandMM) == 2
+	if cases {
+		t.Head, t.Align = append(t.Head, "5 to 95 in 100 cases, mm"), t.Align+"r"
+	}
 	for _, s := range doc.Sweep {
-		t.Rows = append(t.Rows, []string{
-			fmt.Sprintf("%.0f", s.RHPct), fmt.Sprintf("%.1f", s.WidthChangeLoopMM), fmt.Sprintf("%.1f", s.WidthChangeMM),
-		})
+		row := []string{fmt.Sprintf("%.0f", s.RHPct), fmt.Sprintf("%.1f", s.WidthChangeLoopMM), fmt.Sprintf("%.1f", s.WidthChangeMM)}
+		if cases && len(s.WidthBandMM) == 2 {
+			row = append(row, fmt.Sprintf("%.1f to %.1f", s.WidthBandMM[0], s.WidthBandMM[1]))
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

@@ -14,6 +14,7 @@ type Movement struct {
 	Setting
 	RHPct          []float64
 	LoopMM, MeanMM []float64 // whole panel; longer is positive
+	Cases          CaseBand  // of the whole panel, over other cases of it; may be empty
 	Boards         []BoardMovement
 }
 
@@ -37,6 +38,11 @@ func (m Movement) Draw() Figure {
 	all := [][]float64{m.LoopMM, m.MeanMM}
 	note := func(y []float64) string { return m.pair(y) + " mm" }
 	c.bands = []band{{m.RHPct, lesser(m.LoopMM, m.MeanMM), greater(m.LoopMM, m.MeanMM), series(0)}}
+	if m.Cases.any() {
+		m.Cases.under(&c, m.RHPct, blue)
+		all = append(all, m.Cases.Low, m.Cases.High)
+		c.words += " " + caseWords
+	}
 	c.curves = []curve{{name: "whole panel", note: note(m.MeanMM), x: m.RHPct, y: m.MeanMM, sign: series(0)}}
 	desc := listed("Whole panel", m.RHPct, m.MeanMM, " mm", signed)
 	if len(m.Boards) > 1 {
