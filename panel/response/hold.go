@@ -42,7 +42,7 @@ func (c *Case) hold(s *State, m moment, curvature []float64) error {
 			st.X = append(st.X, f.X)
 		}
 		if c.planned != nil {
-			c.planned.tell(k, s.stood, &st)
+			c.tell(k, s.stood, &st)
 			if k < len(closed) {
 				q := &closed[k]
 				st.Closed = &ClosedHold{Force: q.Max, Share: q.Share, Fixing: size(q.Force), held: q.Held, bend: c.withheld(q.Free - q.Cup)}

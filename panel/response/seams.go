@@ -24,7 +24,7 @@ type seam struct {
 const (
 	// seamPlaces is at how many places along the grain the sides of a seam can press at most; seamEach is the length, of the
 	// panel's, that each stands for.
-	seamPlaces, seamEach = 6, 1.0 / 12
+	seamPlaces, seamEach = 12, 1.0 / 24
 	// seamEnds is the share of the panel's length that a line must be open for to part it.
 	seamEnds = 0.995
 	// shallow is the share of the thickness below which a check is not felt: it lets a strip as wide as ten thicknesses bend by a hundredth

@@ -193,8 +193,24 @@ func (c *Case) membersOf(s *standing) []restraint.Result {
 }
 
 // tell adds what only the elements know of a member.
-func (w *whole) tell(i int, s *standing, st *RestraintState) {
+func (c *Case) tell(i int, s *standing, st *RestraintState) {
+	w := c.planned
 	m := &w.members[i]
+	st.mean = make([]float64, len(c.boards))
+	width := make([]float64, len(c.boards))
+	for k := range w.along[i] {
+		p := &w.along[i][k]
+		n, moment := p.Read(s.force, s.load)
+		mid, _, _ := c.heldStrain(&p.Station, n, moment)
+		b := w.slabs[p.Board].board
+		st.mean[b] += mid * p.width
+		width[b] += p.width
+	}
+	for b, v := range width {
+		if v > 0 {
+			st.mean[b] /= v
+		}
+	}
 	lift, slip := make([]float64, m.n), make([]float64, m.n)
 	st.Lift = make([]float64, m.n)
 	for k := range m.n {

@@ -57,6 +57,7 @@ type RestraintState struct {
 	Bend   float64     // curvature that the member withholds at its line, 1/mm
 	Spread plan.Spread // how it dies away along the grain
 	Ends   [2]float64  // outermost fixings that carry force
+	mean   []float64   // Held in the mean of the board where the elements know it; nil by the closed form
 }
 
 // Holding is what a fixing does.

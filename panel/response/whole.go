@@ -2,6 +2,7 @@ package response
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"crossgrain/moisture"
@@ -151,7 +152,7 @@ func (w *whole) places(c *Case, members []restraint.Member) {
 		var at []gap
 		for k := 1; k < len(m.At); k++ {
 			if m.At[k].Mount.Slip != nil && m.At[k-1].Mount.Slip != nil {
-				at = append(at, betweens(w.a, w.slabs, m.At[k-1].X, m.At[k].X, m.Y)...)
+				at = append(at, w.betweens(m.At[k-1].X, m.At[k].X, m.Y)...)
 			}
 		}
 		w.along = append(w.along, at)
@@ -167,13 +168,23 @@ func (w *whole) places(c *Case, members []restraint.Member) {
 	}
 }
 
-// betweens parts the way from one fixing to the next at the edges of boards and reads each part at its middle, members
-// of a cradle left out.
-func betweens(a *restraint.Assembly, slabs []slab, from, to, y float64) (out []gap) {
-	for i, p := range slabs {
-		lo, hi := max(from, p.from), min(to, p.to)
-		if p.rib == 0 && hi-lo > 1e-6 {
-			out = append(out, gap{a.Station((lo+hi)/2, y, i, false), hi - lo})
+// betweens parts the way from one fixing to the next at the edges of boards and at lines that stand open near by, and reads each part
+// at its middle, members of a cradle left out.
+func (w *whole) betweens(from, to, y float64) (out []gap) {
+	for i, p := range w.slabs {
+		if p.rib != 0 {
+			continue
+		}
+		edges := []float64{max(from, p.from), min(to, p.to)}
+		for _, q := range w.seams {
+			if near := (q.To - q.From) / 2; q.X > edges[0]+seamApart && q.X < edges[len(edges)-1]-seamApart && y > q.From-near && y < q.To+near {
+				edges = slices.Insert(edges, len(edges)-1, q.X)
+			}
+		}
+		for k := 1; k < len(edges); k++ {
+			if lo, hi := edges[k-1], edges[k]; hi-lo > 1e-6 {
+				out = append(out, gap{w.a.Station((lo+hi)/2, y, i, false), hi - lo})
+			}
 		}
 	}
 	return out

@@ -150,7 +150,11 @@ func (c *Case) shares() (axial, bending []float64, err error) {
 		for i := range c.boards {
 			b := &c.boards[i]
 			wants := b.across(b.mc(s.BoardRH[i], c.o.Temperature) - b.used)
-			axial[i] = math.Max(axial[i], math.Min(1, math.Abs(r.Held[i]/wants)))
+			held := r.Held[i]
+			if r.mean != nil {
+				held = r.mean[i] // what gathers beside a fixing or a tip is not that of the board
+			}
+			axial[i] = math.Max(axial[i], math.Min(1, math.Abs(held/wants)))
 			bending[i] = math.Max(bending[i], bend)
 		}
 	}
