@@ -27,8 +27,13 @@ func (r *Result) band() {
 	for i := range r.States {
 		r.Doubt.at(&r.States[i])
 	}
-	if u := r.Doubt.unfavourable(); u != nil && r.Range.Nominal != nil {
+	if r.Range.Nominal == nil {
+		return
+	}
+	if u := r.Doubt.unfavourable(); u != nil {
 		r.Range.Unfavourable, r.Range.WhyUnfavourable = u, ""
+	} else if r.Doubt.Fork != nil {
+		r.Range.Unfavourable, r.Range.WhyUnfavourable = nil, "fork: "+r.Doubt.Fork.Path
 	}
 }
 
@@ -93,24 +98,24 @@ func place2(grid []moisture.RH, rh moisture.RH) (int, float64) {
 // with is the band that holds both.
 func (b Band) with(o Band) Band { return Band{min(b.Low, o.Low), max(b.High, o.High)} }
 
-// unfavourable is the range for 5 of 100 panels, of ways that differ the narrower; nil where there is none.
+// unfavourable is the range for 5 of 100 panels, of ways that differ what they have in common; nil where some way has none.
 func (d *Doubt) unfavourable() *Limits {
 	var out *Limits
 	for i := range d.Ways {
-		for _, r := range d.Ways[i].Ranges {
-			if r.Chance != 5 || r.None {
-				continue
-			}
-			if out == nil {
-				out = &Limits{r.Low, r.High, r.LowBy, r.HighBy}
-				continue
-			}
-			if r.Low > out.Low {
-				out.Low, out.LowBy = r.Low, r.LowBy
-			}
-			if r.High < out.High {
-				out.High, out.HighBy = r.High, r.HighBy
-			}
+		k := slices.IndexFunc(d.Ways[i].Ranges, func(r RangeFor) bool { return r.Chance == 5 && !r.None })
+		if k < 0 {
+			return nil
+		}
+		r := &d.Ways[i].Ranges[k]
+		if out == nil {
+			out = &Limits{r.Low, r.High, r.LowBy, r.HighBy}
+			continue
+		}
+		if r.Low > out.Low {
+			out.Low, out.LowBy = r.Low, r.LowBy
+		}
+		if r.High < out.High {
+			out.High, out.HighBy = r.High, r.HighBy
 		}
 	}
 	return out

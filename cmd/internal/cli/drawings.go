@@ -92,6 +92,9 @@ func rangeFigure(meta figure.Meta, doc *report.Assess, r *assessment.Result) fig
 	}
 	if c.Unfavourable != nil {
 		f.Unfavourable = figure.Span{LowPct: c.Unfavourable.LowRHPct, HighPct: c.Unfavourable.HighRHPct}
+	} else if words, low, high, ok := doc.OnlyWay(); ok {
+		f.Title = "Is the range asked for inside what it knows and can bear, " + words + "?"
+		f.Unfavourable = figure.Span{LowPct: low, HighPct: high}
 	}
 	return f.Draw()
 }

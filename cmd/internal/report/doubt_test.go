@@ -95,7 +95,21 @@ func TestTheTwoWaysAreNeverAveraged(t *testing.T) {
 		"it cannot be told yet", "almost none (fewer than 1) of 100 such panels would reach a limit, if the cradle slides",
 		"most (about 60, give or take 2) of 100 such panels would reach a limit, if it is stuck", "Do the members of the cradle slide? strip of paper", "two answers",
 	)
-	silent(t, got, "about 30 of 100")
+	silent(t, got, "about 30 of 100", "no range is left around")
+}
+
+func TestARangeForOneWayAlone(t *testing.T) {
+	a := invented()
+	_, _, _, ok := a.OnlyWay()
+	assert.False(t, ok)
+	a.Doubt = forked()
+	_, _, _, ok = a.OnlyWay()
+	assert.False(t, ok, "both ways have a range")
+	a.Doubt.Ways[1].Ranges = nil
+	words, low, high, ok := a.OnlyWay()
+	assert.True(t, ok)
+	assert.Equal(t, "if the cradle slides", words)
+	assert.Equal(t, [2]float64{44, 58}, [2]float64{low, high})
 }
 
 func TestNoCountsBehindAGate(t *testing.T) {

@@ -61,6 +61,25 @@ func (w Way) clause() string {
 	return ", " + w.Words
 }
 
+// OnlyWay is the only one of two ways for which a range can be offered, and its range for 5 of 100; false where it is none or both.
+func (a *Assess) OnlyWay() (words string, low, high float64, ok bool) {
+	if a.Doubt == nil || len(a.Doubt.Ways) < 2 {
+		return "", 0, 0, false
+	}
+	for _, w := range a.Doubt.Ways {
+		for _, r := range w.Ranges {
+			if r.Chance != 5 || r.LowRHPct == nil {
+				continue
+			}
+			if ok {
+				return "", 0, 0, false
+			}
+			words, low, high, ok = w.Words, *r.LowRHPct, *r.HighPct, true
+		}
+	}
+	return words, low, high, ok
+}
+
 // Counted says whether counts of 100 are given.
 func (a *Assess) Counted() bool { return a.Doubt != nil && len(a.Doubt.Ways) > 0 && !a.gated() }
 

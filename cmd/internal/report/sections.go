@@ -47,7 +47,7 @@ func (a Assess) rangeTable() Table {
 func (a Assess) WhyNoRange() string {
 	c := a.CalculatedRange
 	switch {
-	case c.Nominal != nil && c.Unfavourable != nil:
+	case c.Nominal != nil && (c.Unfavourable != nil || a.Doubt != nil): // of cases every range says so itself
 		return ""
 	case c.Nominal != nil:
 		return say("range.none.unfavourable")
