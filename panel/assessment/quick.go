@@ -28,6 +28,8 @@ type held struct {
 	ratio, add [][]float64
 	bend       []float64 // the same for the warp at each humidity of the grid
 	lived      panel.Lived
+	from       moisture.RH   // with which the wood is in balance when the air leaves; 0: what it is used to
+	hold       time.Duration // for which each humidity is held
 }
 
 // one is a realisation by the closed forms.
@@ -41,7 +43,7 @@ type one struct {
 
 // newHeld makes the questions ready from the panel as described: plain by the closed forms, fine as it is told.
 func newHeld(p *panel.Panel, q Question, plain []response.State, fine []State) *held {
-	h := &held{p: p, q: q, lived: p.Lived()}
+	h := &held{p: p, q: q, lived: p.Lived(), hold: q.hold()}
 	for _, d := range plain[0].Demands {
 		h.keys = append(h.keys, key{d.Mode, d.Part})
 	}
@@ -120,14 +122,18 @@ var steps = [...]float64{0.125, 0.25, 0.5, 1}
 
 // states are the states to judge of a humidity held for the time that is asked about.
 func (h *held) states(c *response.Case, rh moisture.RH) ([]response.State, error) {
-	if h.q.hold() == season || rh == c.UsedTo() {
+	from := h.from
+	if from == 0 {
+		from = c.UsedTo()
+	}
+	if h.hold == season || rh == from {
 		return c.Settle([]moisture.RH{rh})
 	}
 	times := make([]time.Duration, len(steps))
 	for i, f := range steps {
-		times[i] = time.Duration(f * float64(h.q.hold()))
+		times[i] = time.Duration(f * float64(h.hold))
 	}
-	return c.Excursion(c.UsedTo(), rh, times)
+	return c.Excursion(from, rh, times)
 }
 
 // pass notes what a humidity that the panel has lived through asks of it over a season.
@@ -136,7 +142,7 @@ func (h *held) pass(c *response.Case, o *one, g int, rh moisture.RH) error {
 		return nil
 	}
 	share := o.share[g]
-	if h.q.hold() != season {
+	if h.hold != season {
 		states, err := c.Settle([]moisture.RH{rh})
 		if err != nil {
 			return err

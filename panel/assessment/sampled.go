@@ -36,6 +36,7 @@ type Ways struct {
 	Biases, Closed []Bias
 	Moves          Band // mm, free change of width from the driest to the dampest humidity asked about
 	Ranges         []RangeFor
+	Seasons        []SeasonRange // of a record that is the climate it lives in; none otherwise
 	Map            LimitMap
 	Evidence       *Evidence
 	Causes         []Cause
@@ -205,6 +206,9 @@ func (s *study) run(ctx context.Context, plain *response.Case, d *doubt) error {
 	way.bands = s.bandsOf(h, ones, w, l)
 	way.Moves = s.moves(h, ones, w.beyond)
 	s.ranges(&way, l)
+	if err := s.seasons(ctx, &way, h, z, w); err != nil {
+		return err
+	}
 	if err := s.answer(ctx, &way, h, l, z, ones, w); err != nil {
 		return err
 	}

@@ -16,6 +16,7 @@ func counted100() *Doubt {
 			Count: Of100{62, 1.5}, Before: Of100{97, 0.5}, Home: &Of100{8, 1},
 			Parts:   []PartOf100{{"fixing_overload", "batten.upper", Of100{60, 1.5}}, {"join_tension", "join.middle-right", Of100{4, 0.6}}},
 			Ranges:  []ChanceRange{{Chance: 5, LowRHPct: ptr(44), HighPct: ptr(58), LowBy: "fixing_overload:batten.upper", HighBy: "cap", ByPast: true}, {Chance: 1}},
+			Seasons: []SeasonRange{{"dry", 44, 30, 300, ChanceRange{Chance: 5, LowRHPct: ptr(38), HighPct: ptr(55), LowBy: "join_tension:join.middle-right", HighBy: "cap"}}},
 			Map:     LimitMap{LowRHPct: []float64{52, 42}, HighRHPct: []float64{52, 62}, Of100: [][]float64{{0, 5}, {8, 20}}},
 			MovesMM: []float64{6, 11},
 			Evidence: DoubtEvidence{
@@ -80,7 +81,7 @@ func TestCountsAreTold(t *testing.T) {
 	says(t, got,
 		"1000 cases were worked out", "most (about 60, give or take 2) of 100 such panels would reach a limit", "it was about 97",
 		"Held for a season anywhere in the 40 to 62 % RH", "about 60 ± 2", "about 5 ± 1", "at most 5 of 100 such panels reach a limit *",
-		"none is left", "366 would have reached a limit there within weeks", "575 more", "10 February 2024", "1.0 rounded *", "is 1.9 to 2.1 rounded, in mm over 600 mm",
+		"none is left", "in the driest season, the wood then at 44 % RH, for 30 days: at most 5 of 100 38 to 55", "366 would have reached a limit there within weeks", "575 more", "10 February 2024", "1.0 rounded *", "is 1.9 to 2.1 rounded, in mm over 600 mm",
 		"ring angle 40 to 70 degrees rather than 20 to 80", "The end grain of board left", "torch and loupe, 5 min", "board left (a new split)",
 	)
 	silent(t, got, "feeler gauge")

@@ -47,6 +47,7 @@ type Way struct {
 	Home     *Of100        `json:"reach_a_limit_where_it_lived"`   // null: not recorded
 	Parts    []PartOf100   `json:"parts"`
 	Ranges   []ChanceRange `json:"ranges"`
+	Seasons  []SeasonRange `json:"seasons"` // of a record that is the climate it lives in
 	Map      LimitMap      `json:"limit_map"`
 	MovesMM  []float64     `json:"free_movement_mm"` // of the width between the ends of what was asked about, 5 and 95 in 100
 	Evidence DoubtEvidence `json:"evidence"`
@@ -76,6 +77,15 @@ type ChanceRange struct {
 	HighBy   string   `json:"high_by"`
 	Count    Of100    `json:"count"`
 	ByPast   bool     `json:"rests_on_its_past"`
+}
+
+// SeasonRange is a range for a while in one season of the climate it lives in, from where the wood stands then.
+type SeasonRange struct {
+	Season string  `json:"season"` // dry, damp
+	From   float64 `json:"wood_at_rh_pct"`
+	Days   float64 `json:"held_days"`
+	Cases  int     `json:"cases"`
+	ChanceRange
 }
 
 // LimitMap counts of 100 for every pair of a low and a high limit.
@@ -181,7 +191,7 @@ func pair(b assessment.Band) []float64 { return []float64{b.Low, b.High} }
 func wayOf(w *assessment.Ways) Way {
 	out := Way{
 		Words: w.Words, Count: of(w.Count), Before: of(w.Before), MovesMM: pair(w.Moves), Evidence: evidenceOf(w.Evidence),
-		Parts: []PartOf100{}, Ranges: []ChanceRange{}, Causes: []Cause{}, First: []string{}, FindOut: []Narrowing{}, Models: []ModelApart{},
+		Parts: []PartOf100{}, Ranges: []ChanceRange{}, Seasons: []SeasonRange{}, Causes: []Cause{}, First: []string{}, FindOut: []Narrowing{}, Models: []ModelApart{},
 		Curves: []Curve{},
 	}
 	if w.Home != nil {
@@ -192,11 +202,14 @@ func wayOf(w *assessment.Ways) Way {
 		out.Parts = append(out.Parts, PartOf100{string(p.Mode), p.Part, of(p.Count)})
 	}
 	for _, r := range w.Ranges {
-		c := ChanceRange{Chance: r.Chance, LowBy: r.LowBy, HighBy: r.HighBy, Count: of(r.Count), ByPast: r.Trusts}
-		if !r.None {
-			c.LowRHPct, c.HighPct = number(r.Low.Percent()), number(r.High.Percent())
+		out.Ranges = append(out.Ranges, chanceOf(r))
+	}
+	for _, r := range w.Seasons {
+		one := SeasonRange{Season: "dry", From: r.From.Percent(), Days: r.For.Hours() / 24, Cases: r.Of, ChanceRange: chanceOf(r.RangeFor)}
+		if r.Damp {
+			one.Season = "damp"
 		}
-		out.Ranges = append(out.Ranges, c)
+		out.Seasons = append(out.Seasons, one)
 	}
 	out.Map = LimitMap{LowRHPct: []float64{}, HighRHPct: []float64{}, Of100: w.Map.Of100}
 	for _, rh := range w.Map.Low {
@@ -228,6 +241,14 @@ func wayOf(w *assessment.Ways) Way {
 		out.Curves = append(out.Curves, k)
 	}
 	return out
+}
+
+func chanceOf(r assessment.RangeFor) ChanceRange {
+	c := ChanceRange{Chance: r.Chance, LowBy: r.LowBy, HighBy: r.HighBy, Count: of(r.Count), ByPast: r.Trusts}
+	if !r.None {
+		c.LowRHPct, c.HighPct = number(r.Low.Percent()), number(r.High.Percent())
+	}
+	return c
 }
 
 func evidenceOf(e *assessment.Evidence) DoubtEvidence {

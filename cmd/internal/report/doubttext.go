@@ -188,19 +188,26 @@ func (a Assess) chanceRows() [][]string {
 			out = append(out, []string{upperFirst(w.Words), say("range.chance.gated"), "–", "–"})
 		}
 		for i := len(w.Ranges) - 1; i >= 0; i-- {
-			r := w.Ranges[i]
-			what := say("range.chance", "n", whole(r.Chance)) + w.clause()
-			if r.ByPast {
-				what += " *"
-			}
-			if r.LowRHPct == nil {
-				out = append(out, []string{what, say("range.chance.none"), "–", "–"})
-				continue
-			}
-			out = append(out, []string{what, between(*r.LowRHPct, *r.HighPct), CauseWords(r.LowBy), CauseWords(r.HighBy)})
+			r := &w.Ranges[i]
+			out = append(out, r.row(say("range.chance", "n", whole(r.Chance))+w.clause()))
+		}
+		for i := range w.Seasons {
+			r := &w.Seasons[i]
+			out = append(out, r.row(say("range.season."+r.Season, "n", whole(r.Chance), "from", whole(r.From), "for", (&Doubt{HeldDays: r.Days}).time())+w.clause()))
 		}
 	}
 	return out
+}
+
+// row is a range for a chance in the table of calculated ranges.
+func (r *ChanceRange) row(what string) []string {
+	if r.ByPast {
+		what += " *"
+	}
+	if r.LowRHPct == nil {
+		return []string{what, say("range.chance.none"), "–", "–"}
+	}
+	return []string{what, between(*r.LowRHPct, *r.HighPct), CauseWords(r.LowBy), CauseWords(r.HighBy)}
 }
 
 // rangeWords are the remarks under the calculated ranges.
