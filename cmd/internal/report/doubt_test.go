@@ -123,6 +123,13 @@ func TestNoCountsBehindAGate(t *testing.T) {
 	assert.False(t, a.Counted())
 }
 
+func TestNoCountWhereNothingIsJudged(t *testing.T) {
+	a := invented()
+	a.Gates, a.Doubt, a.Worst = nil, counted100(), nil
+	assert.False(t, a.Counted())
+	says(t, strings.Join(a.doubtParas(), " "), "a count would say nothing")
+}
+
 func TestEvidenceThatDoesNotCount(t *testing.T) {
 	a := invented()
 	a.Gates, a.Doubt = nil, counted100()
@@ -153,7 +160,7 @@ func TestHundred(t *testing.T) {
 }
 
 func TestHeldFor(t *testing.T) {
-	for days, want := range map[float64]string{91: "for a season", 3: "for 3 days", 0.5: "for 12 hours"} {
+	for days, want := range map[float64]string{91: "for a season", 3: "for 3 days", 0.5: "for 12 hours", 1.0 / 24: "for an hour"} {
 		assert.Equal(t, want, (&Doubt{HeldDays: days}).time())
 	}
 	a := invented()

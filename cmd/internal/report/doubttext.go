@@ -81,7 +81,7 @@ func (a *Assess) OnlyWay() (words string, low, high float64, ok bool) {
 }
 
 // Counted says whether counts of 100 are given.
-func (a *Assess) Counted() bool { return a.Doubt != nil && len(a.Doubt.Ways) > 0 && !a.gated() }
+func (a *Assess) Counted() bool { return a.Doubt != nil && len(a.Doubt.Ways) > 0 && !a.gated() && a.judged() }
 
 // AskedOf is what was asked about, in words.
 func (a *Assess) AskedOf() string { return a.asked() }
@@ -115,9 +115,9 @@ func (d *Doubt) time() string {
 	case d.season():
 		return say("doubt.for.season")
 	case d.HeldDays < 1.5:
-		return say("doubt.for.hours", "n", whole(24*d.HeldDays))
+		return plural("doubt.for.hours", int(math.Round(24*d.HeldDays)))
 	}
-	return say("doubt.for.days", "n", whole(d.HeldDays))
+	return plural("doubt.for.days", int(math.Round(d.HeldDays)))
 }
 
 // doubtParas say how many reach a limit.
@@ -140,8 +140,11 @@ func (a Assess) doubtParas() []string {
 		}
 		out = append(out, say(key, "question", d.DependsOn.Question))
 	}
-	if a.gated() {
+	switch {
+	case a.gated():
 		return append(out, say("doubt.gated"))
+	case !a.judged():
+		return append(out, say("doubt.unjudged"))
 	}
 	for _, w := range d.Ways {
 		s := say("doubt.count", "asked", a.asked(), "count", counted(w.Count), "way", w.clause())

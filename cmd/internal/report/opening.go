@@ -36,7 +36,7 @@ func (a Assess) answer() string {
 			return say("open.usedto", "part", the(w.Part), "rh", whole(a.UsedTo.RHPct))
 		}
 		return say("open.nojudge")
-	case a.Doubt != nil && len(a.Doubt.Ways) > 0:
+	case a.Doubt != nil && len(a.Doubt.Ways) > 0 && a.judged():
 		return a.counting()
 	case a.againstHistory():
 		return say("open.history", "low", whole(n.LowRHPct), "high", whole(n.HighRHPct),
@@ -57,6 +57,12 @@ func (a Assess) answer() string {
 		return say("open.below", "rh", whole(n.LowRHPct), "cause", CauseWords(n.LowBy))
 	}
 	return say("open.above", "rh", whole(n.HighRHPct), "cause", CauseWords(n.HighBy))
+}
+
+// judged says whether some part is held back so that its limit could be reached: of a panel that nothing holds no count says anything.
+func (a Assess) judged() bool {
+	_, ok := a.hardest()
+	return ok
 }
 
 // counting answers by how many of 100 reach a limit.

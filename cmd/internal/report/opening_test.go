@@ -38,6 +38,10 @@ func TestOpening(t *testing.T) {
 			a.Worst, a.Assumed = nil, nil
 			a.CalculatedRange.Nominal = limits(30, 70, "cap", "cap")
 		}, "no limit is reached", "Nothing needs"},
+		{"nothing holds it, counted", func(a *Assess) {
+			a.Gates, a.Doubt, a.Worst, a.Assumed = nil, counted100(), nil, nil
+			a.CalculatedRange.Nominal = limits(30, 70, "cap", "cap")
+		}, "no limit is reached", "Nothing needs"},
 		{"counted", func(a *Assess) { a.Gates, a.Doubt = nil, counted100() }, "about 60 of 100 such panels", "between 48"},
 		{"counted beside what it has known", func(a *Assess) {
 			a.Gates, a.Doubt, a.Lived = nil, counted100(), &Lived{LowRHPct: 40, HighRHPct: 64}
