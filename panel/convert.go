@@ -35,6 +35,8 @@ func convert(k key, raw any) (v value, msg, hint string) {
 		return convertNames(v, raw)
 	case listKind:
 		return convertList(v, k, raw)
+	case partsKind:
+		return convertParts(v, k, raw)
 	}
 	return convertNumber(v, k, raw)
 }
@@ -137,6 +139,24 @@ func convertNames(v value, raw any) (value, string, string) {
 		return v, "must be the names of two boards in brackets, got " + showRaw(raw), `as in ["left", "right"]`
 	}
 	v.toml = "[" + quote(v.names[0]) + ", " + quote(v.names[1]) + "]"
+	return v, "", ""
+}
+
+// mostPaths is how many parts one list may name.
+const mostPaths = 100
+
+func convertParts(v value, k key, raw any) (value, string, string) {
+	a, ok := raw.([]any)
+	written := make([]string, len(a))
+	for i, x := range a {
+		s, isString := x.(string)
+		ok = ok && isString && len(s) <= longest
+		v.names, written[i] = append(v.names, s), quote(s)
+	}
+	if !ok || len(a) == 0 || len(a) > mostPaths {
+		return v, "must be a list of parts in brackets, got " + showRaw(raw), "as in " + k.example
+	}
+	v.toml = "[" + strings.Join(written, ", ") + "]"
 	return v, "", ""
 }
 

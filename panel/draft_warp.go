@@ -16,7 +16,7 @@ const warpPoints = 3
 func (d *draft) warp() {
 	var best Observation
 	near := math.Inf(1)
-	for _, s := range d.p.Observed() {
+	for _, s := range d.p.observed() {
 		if off := math.Abs(s.RH.Percent() - d.nominal); s.HasCup && off <= warpPoints+1e-9 && off < near {
 			best, near = s, off
 		}

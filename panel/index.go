@@ -11,7 +11,7 @@ type index map[string]int
 const pathSep = "\x00"
 
 // deepest is the number of names in the longest path of interest.
-const deepest = 4
+const deepest = 5
 
 // line returns the line of the key, or of the nearest table above it that has one; 0 when none has.
 func (x index) line(path ...string) int {

@@ -23,6 +23,9 @@ func (p *Panel) Lived() Lived {
 		return l
 	}
 	l.Low, l.High = moisture.Percent(q.Low), moisture.Percent(q.High)
+	if l.Why = p.changedWhy; l.Why != "" {
+		return l
+	}
 	switch year, known := yearOf(l.Inspected); {
 	case p.word("used_to.unchanged") == "no":
 		l.Why = "It was found changed when it was last looked at."

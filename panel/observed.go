@@ -25,8 +25,15 @@ const (
 )
 
 // Observed lists what was measured, in the order of the file; one whose humidity could not be told says nothing about movement
-// and is left out.
+// and is left out. Of a panel after an option nothing was measured.
 func (p *Panel) Observed() []Observation {
+	if p.changedWhy != "" {
+		return nil
+	}
+	return p.observed()
+}
+
+func (p *Panel) observed() []Observation {
 	var out []Observation
 	for _, pt := range p.parts {
 		if pt.table != "observed" {

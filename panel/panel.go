@@ -18,7 +18,10 @@ type Panel struct {
 
 	boards  []string       // names in the order across
 	boardAt map[string]int // place across by name
-	joinAt  map[int]part   // first join described between a board and the next, by the board's place
+	options []Option
+	// changedWhy says why what was seen of the panel is no evidence: it is the panel after an option. "" otherwise.
+	changedWhy string
+	joinAt     map[int]part // first join described between a board and the next, by the board's place
 
 	once    sync.Once // guards the two lists below
 	inputs  []Input
@@ -117,7 +120,7 @@ func (p *Panel) word(path string) string {
 // give it. Humidities are in per cent here, as in the file.
 func (p *Panel) Number(path string) (Quantity, bool) {
 	v, ok := p.values[path]
-	if !ok || v.cannotTell || v.kind < numberKind || v.kind == listKind || v.kind == whenKind || v.kind == namesKind {
+	if !ok || v.cannotTell || v.kind < numberKind || v.kind == listKind || v.kind == whenKind || v.kind >= namesKind {
 		return Quantity{Known: Assumed}, false
 	}
 	q := Quantity{

@@ -37,6 +37,7 @@ func Read(name string, src []byte) (*Panel, problem.List) {
 	if len(r.problems) == 0 || r.has("panel.height_mm") && r.has("panel.width_mm") {
 		r.agree()
 	}
+	r.options(doc, orderOf(meta.Keys()))
 	if len(r.problems) > 0 {
 		r.problems.Sort()
 		return nil, r.problems

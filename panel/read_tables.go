@@ -62,6 +62,9 @@ func (r *reader) namedTable(t table, as string, m map[string]any, order fileOrde
 			}
 			r.add([]string{as, name}, as+"."+name, "stands in ["+as+"], which has no name", hint)
 		case r.goodName(t, as, name):
+			if t.path == "option" {
+				sub = ownKeys(sub)
+			}
 			r.keys(t, part{table: t.path, name: name, as: as, line: r.lines.line(as, name)}, []string{as, name}, sub, order)
 		}
 	}

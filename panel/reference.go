@@ -51,6 +51,8 @@ func holds(k key) string {
 		return "year or date"
 	case namesKind:
 		return "two names"
+	case partsKind:
+		return "list of parts"
 	case textKind:
 		return "words"
 	}

@@ -18,6 +18,7 @@ const (
 	spanKind               // [lowest, highest] per cent RH
 	whenKind               // a year or a date
 	namesKind              // a list of two names
+	partsKind              // a list of paths of parts or keys, such as "batten.upper"
 )
 
 // screen says at which depth of the template a key stands.
@@ -118,7 +119,7 @@ type table struct {
 }
 
 // schema is all tables in the order in which a file is written; it is never changed.
-var schema = slices.Concat(panelTables(), boardTables(), memberTables(), aroundTables())
+var schema = slices.Concat(panelTables(), boardTables(), memberTables(), aroundTables(), optionTables())
 
 // lookTable returns the table of that path and sort.
 func lookTable(path string, named bool) (table, bool) {

@@ -65,6 +65,9 @@ func minimal(tb table, k key, name string) string {
 		b.WriteString("[board.other]\n")
 	case tb.path == "join":
 		b.WriteString("[board.left]\n[board.middle]\n")
+	case tb.path == "option":
+		b.WriteString("[option.x.ends]\nstate = \"bare\"\n[batten.upper]\n[batten.lower]\nat_mm = [40, 200, 400]\n")
+		b.WriteString("[board.left]\n[board.middle]\n[join.left-middle]\nbetween = [\"left\", \"middle\"]\nopen_from = \"top\"\n")
 	case tb.path == "split" && k.name == "board":
 		b.WriteString("[board.middle]\n")
 	}

@@ -14,6 +14,9 @@ func (p *Panel) Write(w io.Writer) error {
 	var b bytes.Buffer
 	b.WriteString("format = 1\n")
 	for _, t := range schema {
+		if t.path == "option" {
+			continue
+		}
 		for _, pt := range p.parts {
 			if pt.table != t.path || (pt.name != "") != t.named {
 				continue
@@ -25,6 +28,9 @@ func (p *Panel) Write(w io.Writer) error {
 				}
 			}
 		}
+	}
+	for i := range p.options {
+		p.options[i].write(&b)
 	}
 	_, err := w.Write(b.Bytes())
 	return err
