@@ -167,8 +167,9 @@ func (o *Option) sheet() {
 			stages = append(stages, Stage{When: when})
 		}
 	}
-	for _, t := range stages {
-		s.Rows = append(s.Rows, Check{t.When, t.Warp, t.Width, [2]float64{t.Warp[0] - twice, t.Warp[1] + twice}})
+	for _, t := range stages { // not to have moved at all is no reason to stop
+		still := withNothing(t.Warp)
+		s.Rows = append(s.Rows, Check{t.When, t.Warp, t.Width, [2]float64{still[0] - twice, still[1] + twice}})
 	}
 	limits := o.Answer.Range.Unfavourable
 	if limits == nil {

@@ -238,3 +238,32 @@ func TestSettleAndCase(t *testing.T) {
 	assert.True(t, open.Case.Guessed, "the volume is not said")
 	assert.GreaterOrEqual(t, open.Settle, by[""].Settle)
 }
+
+// An option that holds more is told as worse, in the same words as one that holds less is told as better.
+func TestWorseIsToldLikeBetter(t *testing.T) {
+	_, by := weigh(t, read(t, "options_battens.toml", "\n[option.seized]\nremove = [\"batten\"]\nadd = [\"batten.bar\"]\n[option.seized.batten.bar]\nfixing = \"glued\"\nalong_mm = 440\ndepth_mm = 25\nwidth_mm = 60\n"),
+		assessment.Question{Low: 0.35, High: 0.65})
+	ways := func(name string) map[treatment.Way]int {
+		n := map[treatment.Way]int{}
+		for i, m := range by[name].Modes {
+			n[m.Way]++
+			was := by[""].Modes[i].At
+			switch m.Way {
+			case treatment.Worse:
+				assert.Greater(t, m.At.Share(), was.Share(), m.Part)
+			case treatment.Better:
+				assert.Less(t, m.At.Share(), was.Share(), m.Part)
+			case treatment.New:
+				assert.Nil(t, was)
+			case treatment.Gone:
+				assert.Nil(t, m.At)
+			}
+		}
+		return n
+	}
+	assert.NotZero(t, ways("seized")[treatment.Worse])
+	assert.NotZero(t, ways("seized")[treatment.New])
+	assert.NotZero(t, ways("off")[treatment.Better])
+	assert.Zero(t, ways("off")[treatment.Worse])
+	assert.NotZero(t, ways("off")[treatment.Gone])
+}

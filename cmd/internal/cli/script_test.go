@@ -23,6 +23,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			records, err := filepath.Abs(filepath.Join("..", "..", "..", "testdata", "records"))
 			e.Setenv("RECORDS", records)
+			e.Setenv("PANELS", filepath.Join(filepath.Dir(records), "panels"))
 			return err
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits},

@@ -27,7 +27,7 @@ func extremes() []named {
 	one := []float64{50}
 	out := []named{
 		{"x-panel-empty", Panel{}.Draw()}, {"x-section-empty", Section{}.Draw()}, {"x-range-empty", Range{}.Draw()},
-		{"x-bars-empty", GivesWay{}.Draw()}, {"x-shares-empty", Shares{}.Draw()}, {"x-movement-empty", Movement{}.Draw()},
+		{"x-bars-empty", GivesWay{}.Draw()}, {"x-options-empty", Options{}.Draw()}, {"x-shares-empty", Shares{}.Draw()}, {"x-movement-empty", Movement{}.Draw()},
 		{"x-crack-empty", Crack{}.Draw()}, {"x-forces-empty", Forces{}.Draw()}, {"x-energy-empty", Energy{}.Draw()},
 		{"x-sorption-empty", Sorption{}.Draw()}, {"x-means-empty", Means{}.Draw()},
 		{"x-panel-bad", Panel{AcrossMM: nan, AlongMM: inf, Boards: make([]PanelBoard, 3)}.Draw()},
@@ -44,6 +44,7 @@ func extremes() []named {
 		{"x-range-bad", Range{UsedToPct: nan, Nominal: Span{nan, inf}, Asked: Span{-5, 200}, Why: longName + " " + longName}.Draw()},
 		{"x-range-wide", Range{Meta: Meta{Invented: true}, UsedToPct: 79, Lived: Span{2, 99}, LivedWords: longName, Asked: Span{60, 98},
 			Nominal: Span{70, 97}, Unfavourable: Span{90, 80}, LowCause: longName + longName, Records: []RecordStrip{{longName, Span{1, 100}, Span{}}}}.Draw()},
+		{"x-options-bad", Options{Groups: []OptionGroup{{longName, []Bar{{"a\x00b", nan, inf, -inf, nan, "x"}, {longName, 1e9, 30, nan, inf, longName}, {"under", 20, -1, -2, -1, ""}}}}}.Draw()},
 		{"x-bars-bad", GivesWay{Bars: []Bar{{"a\x00b\n\tc", nan, inf, -inf, nan, "x"}, {longName, 1e9, 30, nan, inf, longName}, {"under", 20, -1, -2, -1, ""}}}.Draw()},
 		{"x-section-bad", Section{Magnification: 1e9, Boards: []SectionBoard{{Name: longName, WidthMM: nan}, {Name: longName, WidthMM: 100, ThicknessMM: 10, RingKnown: true, RingDeg: nan}},
 			Shapes: []SectionShape{{Label: longName, XMM: []float64{0, 50, 100}, DxMM: []float64{nan, inf, 1}, DzMM: []float64{0, inf, 0}, CupLowMM: nan}}}.Draw()},
