@@ -58,7 +58,7 @@ func Weigh(ctx context.Context, p *panel.Panel, q assessment.Question) (*Result,
 	}
 	for _, o := range options {
 		x := Option{Option: o}
-		x.judge(p)
+		x.judge()
 		if err := x.answer(ctx, q); err != nil {
 			if ctx.Err() != nil {
 				return nil, fmt.Errorf("option %s: %w", o.Name, err)
@@ -105,20 +105,31 @@ func (o *Option) answer(ctx context.Context, q assessment.Question) error {
 	return o.does()
 }
 
-// judge fills in what the file does not say of undoing and of original wood.
-func (o *Option) judge(p *panel.Panel) {
+// judge fills in what the file does not say of undoing and of original wood, by the kind of work (common practice): what goes
+// into or onto the wood does not come out again; what is fixed anew, glued or drawn touches it; planing a batten does not.
+func (o *Option) judge() {
 	gentle := o.Reach == "enclose" || o.Reach == "fit"
+	soaks, members := false, true
+	for _, path := range o.Changed {
+		table, _, _ := strings.Cut(path, ".")
+		soaks = soaks || table == "face" || table == "ends" || table == "board"
+		members = members && (table == "batten" || table == "cradle") && !strings.HasSuffix(path, ".fixing")
+	}
 	if o.Reversible == "" {
 		o.Guessed = true
-		if o.Reversible = "in part"; gentle {
+		switch {
+		case soaks:
+			o.Reversible = "no"
+		case gentle:
 			o.Reversible = "yes"
+		default:
+			o.Reversible = "in part"
 		}
 	}
 	if o.Touches == "" {
 		o.Guessed = true
 		o.Touches = "yes"
-		refixed := slices.ContainsFunc(o.Changed, func(path string) bool { return strings.HasSuffix(path, ".fixing") })
-		if gentle || o.Reach == "ease" && !refixed {
+		if !soaks && (gentle || o.Reach == "ease" && members) {
 			o.Touches = "no"
 		}
 	}

@@ -181,6 +181,32 @@ func TestLettingGoInTime(t *testing.T) {
 	}
 }
 
+// What goes onto or into the wood does not come out again; a batten is not the painting; what the file says stands.
+func TestUndoingAndOriginalWood(t *testing.T) {
+	_, by := weigh(t, read(t, "options_battens.toml", `
+[option.wax.face.back]
+coating = "wax-resin"
+[option.plane.batten.upper]
+depth_mm = 12
+[option.refixed.batten.upper]
+fixing = "slotted"
+[option.wider.frame]
+clear_width_mm = 640
+[option.said]
+remove = ["batten.upper"]
+reversible = "yes"
+touches_original = false
+`), assessment.Question{Low: 0.40, High: 0.60})
+	for name, want := range map[string][3]string{
+		"wax": {"no", "yes", "guessed"}, "plane": {"in part", "no", "guessed"}, "refixed": {"in part", "yes", "guessed"},
+		"wider": {"yes", "no", "guessed"}, "said": {"yes", "no", ""}, "sealed frame": {"yes", "no", ""}, "off": {"in part", "yes", "guessed"},
+	} {
+		o := by[name]
+		assert.Equal(t, want[:2], []string{o.Reversible, o.Touches}, name)
+		assert.Equal(t, want[2] != "", o.Guessed, name)
+	}
+}
+
 func TestStandardOptions(t *testing.T) {
 	for file, want := range map[string]string{
 		"three_boards.toml":                   "enclose ease remove reglue support",

@@ -19,17 +19,41 @@ func (o TreatOption) name() string {
 	return say("treat.unnamed")
 }
 
-// does says what would be done.
-func (o TreatOption) does() string {
+// does says what would be done: as the file says it, by the standard option, or by what changes.
+func (t Treat) does(o TreatOption) string {
+	const most = 4 // changes that are named
 	switch d := plainLine(o.Does); {
 	case o.nothing:
 		return say("treat.does.nothing")
 	case d != "":
 		return upperFirst(d)
-	case known("treat.does." + o.Reach):
+	case t.Standard:
 		return say("treat.does." + o.Reach)
 	}
-	return "–"
+	var what []string
+	for _, path := range o.Removed {
+		what = append(what, say("treat.without", "part", PartWords(path)))
+	}
+	for _, path := range o.Added {
+		what = append(what, say("treat.with", "part", PartWords(path)))
+	}
+	for _, path := range o.Reglued {
+		what = append(what, say("treat.glued", "part", PartWords(path)))
+	}
+	for _, path := range o.ownChanges() {
+		what = append(what, say("treat.key", "key", path))
+	}
+	if rest := len(what) - most; rest > 0 {
+		what = append(what[:most], plural("treat.more", rest))
+	}
+	return upperFirst(strings.Join(what, ", "))
+}
+
+// ownChanges are the keys that an option gives anew; of new parts every key is new.
+func (o TreatOption) ownChanges() []string {
+	return slices.DeleteFunc(slices.Clone(o.Changed), func(key string) bool {
+		return slices.ContainsFunc(o.Added, func(part string) bool { return strings.HasPrefix(key, part+".") })
+	})
 }
 
 // done are the options that could be worked out.
@@ -57,7 +81,7 @@ func (t Treat) listTable() Table {
 		if o.nothing {
 			undone, wood, settles = "–", "–", "–"
 		}
-		tb.Rows = append(tb.Rows, []string{o.name(), o.does(), undone, wood, settles})
+		tb.Rows = append(tb.Rows, []string{o.name(), t.does(o), undone, wood, settles})
 	}
 	return tb
 }
@@ -338,10 +362,7 @@ func (t Treat) changesTable() Table {
 		return strings.Join(v, ", ")
 	}
 	for _, o := range t.Options[1:] {
-		own := slices.DeleteFunc(slices.Clone(o.Changed), func(key string) bool { // of new parts every key is new
-			return slices.ContainsFunc(o.Added, func(part string) bool { return strings.HasPrefix(key, part+".") })
-		})
-		tb.Rows = append(tb.Rows, []string{o.name(), list(o.Removed), list(o.Added), list(o.Reglued), list(own)})
+		tb.Rows = append(tb.Rows, []string{o.name(), list(o.Removed), list(o.Added), list(o.Reglued), list(o.ownChanges())})
 	}
 	return tb
 }

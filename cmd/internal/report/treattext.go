@@ -115,6 +115,11 @@ func (t Treat) list() section {
 		if n := plainLine(o.Note); n != "" {
 			s.Paras = append(s.Paras, say("treat.note", "name", o.name(), "note", n))
 		}
+		for _, g := range o.Gates {
+			if !slices.Contains(t.Gates, g) {
+				s.Paras = append(s.Paras, say("treat.note", "name", o.name(), "note", g.Text))
+			}
+		}
 		if o.Failed != "" {
 			s.Paras = append(s.Paras, say("treat.failed", "name", o.name(), "why", plainLine(o.Failed)))
 		}
