@@ -41,8 +41,7 @@ var chain = map[string][]string{
 	"cmd/internal/cli":         {"*"},
 	"cmd/internal/example":     {},
 	"cmd/internal/figure":      {},
-	"cmd/internal/report":      {"panel", "panel/assessment", "panel/response", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
-	"cmd/internal/report":      {"panel", "panel/assessment", "panel/loan", "panel/response", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
+	"cmd/internal/report":      {"panel", "panel/assessment", "panel/loan", "panel/response", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
 }
 
 // kernel is what a numerical kernel may import: never panel, never another kernel.

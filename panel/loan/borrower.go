@@ -13,6 +13,7 @@ type Kept struct {
 	Venue, Leg, Record string
 	Months             Months
 	Low, High          float64 // lowest and highest humidity of those months, fraction
+	P7, P93            float64 // 7th and 93rd percentile
 	Inside             float64 // share of the time, 0 to 1, inside the proposed range; NaN without one
 	Longest            float64 // h, longest time outside it
 	LongestFrom        time.Time
@@ -28,10 +29,8 @@ func (l *Loan) kept(records map[string]*record.Record, p *Proposal) (out []Kept)
 		}
 		k := Kept{Venue: v.Title, Leg: g.Name, Record: v.Record, Months: season(records[v.Record], g.From, g.To), Inside: math.NaN(), Day: math.NaN()}
 		if r := k.Months.Piece; r != nil && len(r.Times) > 0 {
-			k.Low, k.High = 1, 0
-			for _, h := range r.RH {
-				k.Low, k.High = min(k.Low, h), max(k.High, h)
-			}
+			s := r.Stats()
+			k.Low, k.High, k.P7, k.P93 = s.MinRH, s.MaxRH, s.RH.P7, s.RH.P93
 			if c := r.Change(record.Humidity, 24*time.Hour, record.WithinWindow); c.WhyNot == "" {
 				k.Day = 100 * c.Largest
 			}

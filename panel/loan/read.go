@@ -419,6 +419,7 @@ func (r *reader) agree(l *Loan) {
 	if n := len(l.Legs); n == 0 || n > mostLegs {
 		r.add("leg", fmt.Sprintf("must name between 1 and %d legs, got %d", mostLegs, n), "such as [leg.out] with kind, from and to")
 	}
+	l.OneRoom = l.OneRoom || len(l.Panels) == 1
 	for i, g := range l.Legs {
 		at := "leg." + g.Name
 		if g.Venue != "" && l.venue(g.Venue) == nil {

@@ -1,0 +1,445 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"io"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+)
+
+var sheetTemplate = sync.OnceValues(func() (*template.Template, error) {
+	return template.New("loan.html").Funcs(template.FuncMap{
+		"say":   func(key string) string { return say(key) },
+		"right": func(t Table, i int) bool { return t.right(i) },
+		"inc":   func(i int) int { return i + 1 },
+	}).ParseFS(pageFiles, "page/page.html", "page/loan.html")
+})
+
+// headings is how many headings a schedule has, in a fixed order; those up to firstSheet stand on sheet 1.
+const (
+	headings   = 19
+	firstSheet = 9
+)
+
+// sheets are the pages of one schedule or of the covering sheet, all words chosen.
+type sheets struct {
+	Lang, Title, Number, State string
+	Invented                   bool
+	Style, Own, Fonts, Running template.CSS
+	Pages                      []sheetPage
+	Cautions                   []string
+	Foot                       string
+}
+
+type sheetPage struct {
+	Title string
+	Items []sheetItem
+}
+
+// sheetItem is one heading with what stands under it.
+type sheetItem struct {
+	N       int // 0: without a number
+	Title   string
+	Strong  []string // lines that are read first
+	Lines   []string
+	Table   *Table
+	Alarms  *alarmTable
+	Drawing *figureView
+	Beside  bool // the drawing stands beside the text, small
+	Sign    []string
+	Call    bool // two lines to fill in
+}
+
+// alarmTable has a word for each reading and time.
+type alarmTable struct {
+	Head []string
+	Rows []alarmRow
+}
+
+type alarmRow struct {
+	Reading string
+	Cells   []alarmCell
+}
+
+type alarmCell struct{ Word, Class string }
+
+// SheetName is the file of one panel's schedule.
+func (d Loan) SheetName(i int) string {
+	name := strings.Map(func(c rune) rune {
+		if c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-' {
+			return c
+		}
+		return '-'
+	}, strings.ToLower(d.Panels[i].Name))
+	for k := range i { // two names may look alike so
+		if strings.EqualFold(d.SheetName(k), "schedule-"+name+".html") {
+			name = fmt.Sprintf("%s-%d", name, i+1)
+		}
+	}
+	return "schedule-" + name + ".html"
+}
+
+// WriteSchedule writes the schedule of panel i: two sheets with nineteen headings, as one page without
+// scripts or requests, by the rules of [Assess.WriteHTML]. figs are the panel and its range, as drawn. Without
+// figures it stays a draft.
+func (d Loan) WriteSchedule(w io.Writer, i int, figs []Figure, fontCSS string) error {
+	p := &d.Panels[i]
+	if p.Terms == nil {
+		d.Status = "draft"
+	}
+	s := d.sheets(p.label())
+	var views []*figureView
+	for _, f := range figs {
+		svg, err := inlineSVG(f)
+		if err != nil {
+			return err
+		}
+		views = append(views, &figureView{f, svg})
+	}
+	items := d.items(p, views)
+	s.Pages = []sheetPage{{say("loan.sheet.1"), items[:firstSheet]}, {say("loan.sheet.2"), items[firstSheet:]}}
+	return s.write(w, fontCSS)
+}
+
+// WriteCover writes the covering sheet of the group.
+func (d Loan) WriteCover(w io.Writer, fontCSS string) error {
+	s := d.sheets(say("loan.cover"))
+	t, legs := d.panelTable(), d.legsTable()
+	items := []sheetItem{{Title: say("loan.h.3"), Lines: []string{d.parties()}, Table: d.legTable()}, {Title: say("loan.h.5"), Strong: d.Sentences}}
+	if d.Proposed != nil && d.OneRoom {
+		items = append(items, sheetItem{Title: say("loan.h.6"), Strong: d.Proposed.words()})
+	}
+	items = append(items, sheetItem{Title: say("loan.text.panels"), Table: &t})
+	for _, o := range d.Offers {
+		items = append(items, sheetItem{Title: say("loan.text.offer", "text", plainLine(o.Text)), Lines: o.Answer})
+	}
+	second := []sheetItem{
+		{Title: say("loan.text.legs"), Lines: []string{say("loan.legs.lead")}, Table: &legs},
+		{Title: say("loan.text.findings"), Lines: withoutLegs(d.Findings)}, {Title: say("loan.text.untold"), Lines: texts(d.Undecided)},
+		{Title: say("loan.text.ask"), Lines: texts(d.Ask)}, d.signing(19),
+	}
+	s.Pages = []sheetPage{{say("loan.cover"), items}, {say("loan.cover.2"), slices.DeleteFunc(second, func(i sheetItem) bool { return len(i.Lines) == 0 && i.Sign == nil })}}
+	return s.write(w, fontCSS)
+}
+
+func texts(notes []LoanNote) (out []string) {
+	for _, n := range notes {
+		out = append(out, n.Text)
+	}
+	return out
+}
+
+func (d Loan) sheets(title string) *sheets {
+	number := say("loan.running", "number", plainLine(d.Number), "issue", whole(float64(d.Issue)), "title", title)
+	s := &sheets{Lang: "en", Title: title, Number: d.heading(), State: say("loan.state." + d.Status), Invented: d.Invented, Cautions: d.Cautions}
+	s.Foot = say("loan.foot", "state", say("loan.status."+d.Status), "digest", d.PanelDigest[:min(16, len(d.PanelDigest))], "version", d.Version)
+	s.Running = running(number, s.Foot+" "+say("caution.foot"), d.Invented)
+	return s
+}
+
+func (s *sheets) write(w io.Writer, fontCSS string) error {
+	t, err := sheetTemplate()
+	if err != nil {
+		return err
+	}
+	for name, to := range map[string]*template.CSS{"page/page.css": &s.Style, "page/loan.css": &s.Own} {
+		css, err := pageFiles.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		*to = template.CSS(css)
+	}
+	s.Fonts = template.CSS(fontCSS)
+	var b bytes.Buffer
+	if err := t.Execute(&b, s); err != nil {
+		return err
+	}
+	_, err = io.WriteString(w, keepUnits(b.String()))
+	return err
+}
+
+// items are the nineteen headings of one schedule.
+func (d Loan) items(p *LoanPanel, figs []*figureView) []sheetItem {
+	t, figures := p.Terms, p.Terms != nil
+	out := make([]sheetItem, headings)
+	none := []string{say("loan.nofigures")}
+	set := func(n int, it sheetItem) { out[n-1] = it }
+	lines := func(n int, texts ...string) { set(n, sheetItem{Lines: nonEmpty(texts...)}) }
+
+	set(1, sheetItem{Strong: []string{d.heading() + " " + say("loan.only")}})
+	set(2, sheetItem{Lines: nonEmpty(d.work(p)...)})
+	if len(figs) > 0 {
+		out[1].Drawing, out[1].Beside = figs[0], true
+	}
+	set(3, sheetItem{Lines: []string{d.parties()}, Table: d.legTable()})
+	lines(4, p.condition()...)
+	set(5, sheetItem{Strong: p.Sentences})
+	if figures {
+		rh := t.words()
+		set(6, sheetItem{Strong: rh[:3], Lines: []string{say("loan.measured")}})
+		lines(7, d.closed(t)...)
+		set(8, d.alarms(p))
+	} else {
+		set(6, sheetItem{Strong: none})
+		lines(7, say("loan.nofigures.stay"))
+		lines(8, say("loan.alarm.none"))
+	}
+	set(9, sheetItem{Lines: d.calls(), Call: len(d.Contacts) < 2})
+	lines(10, d.display(p)...)
+	lines(11, d.journey(p)...)
+	lines(12, say("loan.readings"))
+	lines(13, p.inspections()...)
+	lines(14, d.back(p)...)
+	if figures {
+		it := sheetItem{}
+		for _, r := range p.Notes {
+			it.Lines = append(it.Lines, r.Text)
+		}
+		if len(figs) > 1 {
+			it.Drawing = figs[1]
+		}
+		set(15, it)
+	} else {
+		lines(15, texts(d.about(p.Name))...)
+	}
+	lines(16, d.borrowed()...)
+	lines(17, p.doubt(d)...)
+	lines(18, say("loan.notcovered"))
+	set(19, d.signing(19))
+	for i := range out {
+		out[i].N, out[i].Title = i+1, say("loan.h."+whole(float64(i+1)))
+	}
+	return out
+}
+
+// about are the findings on one panel.
+func (d Loan) about(panel string) (out []LoanNote) {
+	for _, n := range d.Findings {
+		if n.Panel == panel {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// work describes the panel in size and wood.
+func (d Loan) work(p *LoanPanel) []string {
+	inch := func(mm float64) string { return oneDecimal(mm / 25.4) }
+	cm := func(mm float64) string { return oneDecimal(mm / 10) }
+	return []string{plainLine(p.Title), say("loan.size", "number", p.label(), "h", cm(p.HeightMM), "w", cm(p.WidthMM), "hin", inch(p.HeightMM), "win", inch(p.WidthMM), "wood", p.Woods), p.Frame}
+}
+
+// legTable lists the legs.
+func (d Loan) legTable() *Table {
+	t := &Table{Head: []string{say("loan.col.leg"), say("loan.col.from"), say("loan.col.to"), say("loan.col.where")}}
+	for _, g := range d.Legs {
+		where := plainLine(g.Venue)
+		if g.InCase {
+			where = strings.Trim(where+", "+say("loan.incase"), ", ")
+		}
+		t.Rows = append(t.Rows, []string{g.Kind, loanDay(g.From), loanDay(g.To), where})
+	}
+	return t
+}
+
+// condition is what is relied on.
+func (p *LoanPanel) condition() []string {
+	out := []string{say("loan.condition.open")}
+	if p.InspectedBy != "" {
+		out = []string{say("loan.condition", "who", plainLine(p.InspectedBy), "day", loanDay(p.Inspected))}
+	}
+	if len(p.Answered) > 0 {
+		var parts []string
+		for _, a := range p.Answered {
+			parts = append(parts, PartWords(a))
+		}
+		out = append(out, say("loan.condition.answered", "parts", strings.Join(parts, ", "), "who", plainLine(p.AnsweredBy), "day", loanDay(p.AnsweredOn)))
+	}
+	for _, g := range p.Gates {
+		out = append(out, g.Text)
+	}
+	if len(p.Gates) == 0 {
+		out = append(out, say("loan.condition.none"))
+	}
+	return out
+}
+
+// closed says what happens from arrival to hanging.
+func (d Loan) closed(t *LoanTerms) []string {
+	switch {
+	case d.Case == nil:
+		return []string{say("loan.close.nocase")}
+	case d.Case.SealedShow:
+		return []string{say("loan.close.sealed")}
+	case t.ClosedHours == nil:
+		return []string{say("loan.close.usual", "days", plural("loan.days", int(t.DaysClosed)))}
+	}
+	return []string{say("loan.close", "days", plural("loan.days", int(t.DaysClosed)), "hours", whole(math.Ceil(*t.ClosedHours)))}
+}
+
+// alarmSide is how many readings are listed on each side of the range.
+const alarmSide = 4
+
+// alarms is the table of readings outside the range and what to do after which time.
+func (d Loan) alarms(p *LoanPanel) sheetItem {
+	if len(p.Alarms) == 0 {
+		return sheetItem{Lines: []string{say("loan.alarm.none"), say("loan.alarm.slow")}}
+	}
+	t := &alarmTable{Head: []string{say("loan.alarm.reading")}}
+	for _, h := range d.AlarmHours {
+		t.Head = append(t.Head, lasting(h))
+	}
+	var dry, damp []LoanAlarm
+	for _, a := range p.Alarms {
+		switch {
+		case a.RHPct < p.Terms.LowRHPct-1e-9:
+			dry = append(dry, a)
+		case a.RHPct > p.Terms.HighRHPct+1e-9:
+			damp = append(damp, a)
+		}
+	}
+	dry, damp = dry[max(0, len(dry)-alarmSide):], damp[:min(len(damp), alarmSide)]
+	for _, a := range append(slices.Clone(dry), damp...) {
+		row := alarmRow{Reading: say("loan.alarm.rh", "rh", whole(a.RHPct))}
+		for _, h := range d.AlarmHours {
+			word := a.word(h)
+			row.Cells = append(row.Cells, alarmCell{say("loan.alarm." + word), word})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return sheetItem{Alarms: t, Lines: []string{say("loan.alarm.how"), say("loan.alarm.slow")}}
+}
+
+// word is wait, call or act after so many hours at a reading.
+func (a LoanAlarm) word(hours float64) string {
+	switch {
+	case a.Act != nil && hours >= *a.Act:
+		return "act"
+	case a.Call != nil && hours >= *a.Call:
+		return "call"
+	}
+	return "wait"
+}
+
+func (d Loan) calls() (out []string) {
+	for _, c := range d.Contacts {
+		var rest []string
+		for _, x := range []string{c.Phone, c.Zone, c.Language} {
+			if x != "" {
+				rest = append(rest, plainLine(x))
+			}
+		}
+		out = append(out, plainLine(c.Name)+": "+strings.Join(rest, ", "))
+	}
+	return out
+}
+
+// display is how it hangs.
+func (d Loan) display(p *LoanPanel) []string {
+	out := []string{say("loan.display")}
+	if p.FrameRoomMM != nil {
+		out = append(out, say("loan.display.room", "mm", whole(*p.FrameRoomMM)))
+	}
+	if c := d.Case; c != nil && c.SealedShow {
+		out = append(out, say("loan.display.sealed", "kg", oneDecimal(c.BufferKg)))
+	} else {
+		out = append(out, say("loan.display.open"))
+	}
+	return out
+}
+
+// journey is how it travels.
+func (d Loan) journey(p *LoanPanel) []string {
+	if d.Case == nil {
+		return []string{say("loan.journey.nocase")}
+	}
+	rh := d.Case.RHPct
+	if rh == 0 {
+		rh = p.UsedTo.RHPct
+	}
+	out := []string{say("loan.journey", "rh", whole(rh), "litres", whole(d.Case.Litres), "kg", oneDecimal(d.Case.BufferKg), "changes", oneDecimal(d.Case.Changes))}
+	if d.Case.Assumed {
+		out = append(out, say("loan.journey.assumed"))
+	}
+	return out
+}
+
+// inspections say when it is looked at and what counts as change.
+func (p *LoanPanel) inspections() []string {
+	out := []string{say("loan.inspect")}
+	var parts []string
+	for _, a := range p.Answered {
+		parts = append(parts, PartWords(a))
+	}
+	for _, g := range p.Gates {
+		if g.Part != "" {
+			parts = append(parts, PartWords(g.Part))
+		}
+	}
+	if len(parts) > 0 {
+		out = append(out, say("loan.inspect.parts", "parts", strings.Join(parts, ", ")))
+	}
+	low, high := 0.0, 0.0
+	for _, g := range p.Legs {
+		if g.How != "" {
+			low, high = math.Min(low, g.WarpLow), math.Max(high, g.WarpHigh)
+		}
+	}
+	if len(p.Legs) > 0 {
+		out = append(out, say("loan.inspect.warp", "hollow", whole(math.Ceil(-low)), "round", whole(math.Ceil(high))))
+	}
+	return out
+}
+
+// back is the return.
+func (d Loan) back(p *LoanPanel) []string {
+	if p.Terms == nil {
+		return []string{say("loan.return.none")}
+	}
+	return []string{say("loan.return", "rh", whole(p.UsedTo.RHPct), "points", whole(p.Terms.Max24hPct))}
+}
+
+// borrowed is what the borrower's records show.
+func (d Loan) borrowed() (out []string) {
+	for _, k := range d.Borrowers {
+		if len(k.Months) > 0 {
+			out = append(out, k.words())
+		}
+		if len(k.Missing) > 0 {
+			out = append(out, say("loan.untold.season", "venue", plainLine(k.Venue), "months", strings.Join(k.Missing, ", ")))
+		}
+	}
+	if len(out) == 0 {
+		out = []string{say("loan.kept.none")}
+	}
+	return out
+}
+
+// doubt says what was assumed and what would narrow it.
+func (p *LoanPanel) doubt(d Loan) []string {
+	out := []string{plural("loan.assumed", p.Assumed)}
+	for i, f := range p.FindOut {
+		if i < 2 {
+			out = append(out, say("loan.narrow", "what", f.What, "means", f.Means, "minutes", whole(f.Minutes)))
+		}
+	}
+	for _, n := range d.Undecided {
+		if n.Panel == p.Name {
+			out = append(out, n.Text)
+		}
+	}
+	return out
+}
+
+// signing is the place for the three who agree.
+func (d Loan) signing(n int) sheetItem {
+	it := sheetItem{Title: say("loan.h." + whole(float64(n))), Sign: []string{say("loan.sign.conservator"), say("loan.sign.lender"), say("loan.sign.borrower")}}
+	if d.Status == "draft" {
+		it.Lines = []string{say("loan.sign.draft")}
+	}
+	return it
+}
