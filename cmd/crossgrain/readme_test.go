@@ -38,7 +38,7 @@ func blocks(t *testing.T) (readme string, fenced []string) {
 
 func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 	readme, fenced := blocks(t)
-	require.GreaterOrEqual(t, len(fenced), 3)
+	require.GreaterOrEqual(t, len(fenced), 4)
 	sample, found := strings.CutPrefix(fenced[0], "$ go run ./cmd/crossgrain assess\n")
 	require.True(t, found)
 	got := run(t, 0, "assess")
@@ -55,6 +55,15 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 	for line := range strings.Lines(sample) {
 		if strings.TrimSpace(line) != "" {
 			assert.Contains(t, got, line, "README shows a line that record does not print")
+		}
+	}
+
+	_, sample, found = strings.Cut(fenced[3], "\n")
+	require.True(t, found)
+	got = run(t, 0, "loan", filepath.Join("..", "..", "testdata", "loans", "two_rooms.toml"))
+	for line := range strings.Lines(sample) {
+		if strings.TrimSpace(line) != "" {
+			assert.Contains(t, got, line, "README shows a line that loan does not print")
 		}
 	}
 

@@ -70,6 +70,9 @@ func (l *Loan) Assess(ctx context.Context, in Inputs) (*Result, error) {
 		out.Panels = append(out.Panels, *r)
 	}
 	out.together()
+	for i := range out.Panels {
+		out.Panels[i].Alarms = heeded(out.Panels[i].Alarms, out.For(&out.Panels[i]))
+	}
 	out.Kept = l.kept(in.Records, out.Proposed)
 	out.Offers = l.offers(out.Panels, out.Proposed)
 	return out, nil
@@ -103,6 +106,10 @@ func (l *Loan) panel(ctx context.Context, p Panel, in Inputs) (*PanelResult, err
 	}
 	if out.Assessed, err = assessment.Assess(ctx, described, q); err != nil {
 		return nil, err
+	}
+	if g := depends(out.Assessed.Doubt); g != nil {
+		out.Gates = []Gate{*g}
+		return out, nil
 	}
 	if out.Home, err = l.atHome(ctx, out.Assessed, in.Records); err != nil {
 		return nil, err

@@ -5,6 +5,19 @@
 // range, a change within 24 hours, a temperature and the days that the case stays closed, each with
 // its reason.
 //
+// # The file
+//
+// Dates are written "2026-10-05", or "2026-10" for a whole month; files are named from the loan file's
+// folder.
+//
+//	[loan]          number, issue, date, title, lender, borrower, one_room, of_100 (1, 5 or 10), offer
+//	[panel.NAME]    file, answered (parts), answered_by, answered_on, inspected_by, inspected_on, frame
+//	[home]          record, terms
+//	[case]          kind ("case" or "sealed frame"), volume_l, air_changes_per_day, buffer_kg, conditioned_rh_pct
+//	[venue.NAME]    name, room, record, terms, measured
+//	[leg.NAME]      kind ("transit", "store" or "on show"), from, to, venue, record, terms, in_case
+//	[contact.NAME]  name, phone, zone, language
+//
 // # What is worked out
 //
 // Each panel is assessed over the humidities from 30 to 70 % RH by many realisations; how many of

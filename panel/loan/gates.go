@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"crossgrain/panel"
+	"crossgrain/panel/assessment"
 )
 
 // Gate is a finding that leaves a panel without figures, and what must be answered.
@@ -41,6 +42,20 @@ func gates(p *panel.Panel, o *panel.Object, answered []string) (out []Gate) {
 		open("changed", "used_to")
 	}
 	return out
+}
+
+// depends is the finding that an unknown parts the answer and that in one of its ways no figures may be
+// given, as of a cradle that may be seized; nil where that is not so.
+func depends(d *assessment.Doubt) *Gate {
+	if d == nil || d.Fork == nil {
+		return nil
+	}
+	for i := range d.Ways {
+		if len(d.Ways[i].Ranges) == 0 {
+			return &Gate{ID: "depends", Part: d.Fork.Part}
+		}
+	}
+	return nil
 }
 
 // strayAnswers returns the parts that were answered for and are not in the panel file.

@@ -118,6 +118,25 @@ func TestAnswered(t *testing.T) {
 	assert.False(t, g[0].Open)
 }
 
+// TestItDepends: of a cradle that nobody has tried, one answer bars all figures, so none are given.
+func TestItDepends(t *testing.T) {
+	l, in := invented(t)
+	f := "../panels/six_facts.toml"
+	src, err := os.ReadFile(filepath.Join(folder, f))
+	require.NoError(t, err)
+	p, problems := panel.Read(f, src)
+	require.Empty(t, problems)
+	in.Panels, in.Samples.Held = map[string]*panel.Panel{f: p}, 100
+	l.Panels = []Panel{{Name: "six", File: f, Answered: []string{"split.top"}}}
+	r, err := l.Assess(context.Background(), in)
+	require.NoError(t, err)
+	require.Len(t, r.Panels[0].Gates, 1)
+	assert.Equal(t, Gate{ID: "depends", Part: "cradle"}, r.Panels[0].Gates[0])
+	assert.Nil(t, r.Panels[0].Range)
+	assert.Nil(t, r.Proposed)
+	assert.Nil(t, depends(&assessment.Doubt{Fork: &panel.Fork{Part: "x"}, Ways: []assessment.Ways{{Ranges: make([]assessment.RangeFor, 3)}}}))
+}
+
 func TestSharedRange(t *testing.T) {
 	r := func(low, high float64, by string) Range {
 		return Range{moisture.Percent(low), moisture.Percent(high), by, by}
@@ -173,6 +192,14 @@ func TestChangeWithinADay(t *testing.T) {
 		assert.Equal(t, c.chart, chart)
 		assert.Equal(t, c.tight, tight)
 	}
+}
+
+// TestCallsAreNotLate: where a chart sees no limit, a day outside what is agreed still calls, and readings
+// beyond 30 and 70 % RH call at once; what the chart calls for earlier stays.
+func TestCallsAreNotLate(t *testing.T) {
+	never := math.Inf(1)
+	got := heeded([]Alarm{{0.25, never, never}, {0.30, never, never}, {0.40, never, never}, {0.50, never, never}, {0.60, 3, 50}, {0.75, 9, 20}}, &Proposal{Low: 40, High: 55})
+	assert.Equal(t, []Alarm{{0.25, 0, never}, {0.30, 24, never}, {0.40, never, never}, {0.50, never, never}, {0.60, 3, 50}, {0.75, 0, 20}}, got)
 }
 
 func TestTemperature(t *testing.T) {

@@ -117,3 +117,21 @@ func alarmsOf(w *assessment.Wait) (out []Alarm) {
 	}
 	return out
 }
+
+// lateCall is after how many hours outside what was agreed somebody is called at the latest (assumption).
+const lateCall = 24
+
+// heeded brings the calls forward that a chart alone would leave late: within a day outside what is
+// proposed, and at once beyond the humidities for which ranges are told.
+func heeded(alarms []Alarm, p *Proposal) []Alarm {
+	for i := range alarms {
+		a := &alarms[i]
+		switch rh := a.RH.Percent(); {
+		case a.RH < countedLow-1e-9 || a.RH > countedHigh+1e-9:
+			a.Call = 0
+		case p != nil && (rh < p.Low-1e-9 || rh > p.High+1e-9):
+			a.Call = min(a.Call, lateCall)
+		}
+	}
+	return alarms
+}

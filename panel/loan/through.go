@@ -22,7 +22,8 @@ type LegResult struct {
 	Wood       [2]moisture.RH // humidities that a board came into balance with
 	Warp       [2]float64     // painted face rounded positive, from the shape at the used-to humidity
 	Worst      response.Demand
-	Counted    bool // false: beyond the humidities that were counted
+	Bridged    float64 // h without readings that straight lines bridge
+	Counted    bool    // false: beyond the humidities that were counted
 	Count      Of100
 }
 
@@ -75,6 +76,7 @@ func (l *Loan) through(ctx context.Context, r *assessment.Result, in assessment.
 			a = stand(g, used, t, "used to")
 		}
 		out = append(out, blank(g, a.how))
+		out[len(out)-1].Bridged = a.bridged
 		if a.how == "" {
 			a = stand(g, used, t, "")
 		}
@@ -159,9 +161,16 @@ func note(g *LegResult, rh []float64, recorded bool) {
 	}
 }
 
-// atHome takes the panel through the last year of its home record; nil without one that holds a year.
+// atHome takes the panel through the last year of its home record, or counts between the ends of the
+// terms that its home keeps; nil without either, and where the record holds no such year.
 func (l *Loan) atHome(ctx context.Context, r *assessment.Result, records map[string]*record.Record) (*LegResult, error) {
-	rec := records[l.Home.Record]
+	rec, used := records[l.Home.Record], r.Object.UsedTo
+	if low, high := humidityOf(l.Home.Terms); l.Home.Record == "" && low < high {
+		out := blank(Leg{Name: "home", Kind: "home"}, "terms")
+		out.Air, out.Wood, out.Warp = [2]float64{low, high}, [2]moisture.RH{moisture.RH(low), moisture.RH(high)}, [2]float64{}
+		out.Count, out.Counted = countOver(r.Doubt, min(out.Wood[0], used), max(out.Wood[1], used))
+		return &out, nil
+	}
 	if rec == nil || len(rec.Times) == 0 {
 		return nil, nil
 	}
@@ -174,10 +183,10 @@ func (l *Loan) atHome(ctx context.Context, r *assessment.Result, records map[str
 	}
 	out := []LegResult{blank(g, "record")}
 	note(&out[0], a.dry, true)
+	out[0].Bridged = a.bridged
 	if _, err := r.Case.Follow(ctx, course{from: g.From, rh: a.dry, t: a.t, home: true}, &watch{out}); err != nil {
 		return nil, err
 	}
-	used := r.Object.UsedTo
 	out[0].Count, out[0].Counted = countOver(r.Doubt, min(out[0].Wood[0], used), max(out[0].Wood[1], used))
 	return &out[0], nil
 }

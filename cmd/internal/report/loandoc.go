@@ -115,7 +115,8 @@ type LoanPart struct {
 	WoodHigh   float64  `json:"wood_high_rh_pct"`
 	WarpLow    float64  `json:"warp_low_mm"` // painted face rounded positive, from the shape at the used-to humidity
 	WarpHigh   float64  `json:"warp_high_mm"`
-	Worst      string   `json:"worst"` // mode:part; empty: nothing is asked of any part
+	Bridged    float64  `json:"bridged_hours"` // without readings, gone through evenly
+	Worst      string   `json:"worst"`         // mode:part; empty: nothing is asked of any part
 	Share      float64  `json:"share_of_limit"`
 	Few        *float64 `json:"of_100"` // that reach a limit; null: it cannot be told
 	Many       *float64 `json:"of_100_high"`
@@ -144,6 +145,8 @@ type LoanLeg struct {
 	To      string   `json:"to"`
 	Days    float64  `json:"days"`
 	Venue   string   `json:"venue"`
+	Room    string   `json:"room"`
+	Logger  string   `json:"measured"` // where the venue's logger stands
 	InCase  bool     `json:"in_case"`
 	Climate string   `json:"climate_from"`
 	Missing []string `json:"months_missing"` // that the record does not hold
@@ -299,7 +302,7 @@ func (d *Loan) legs(r *loan.Result) {
 		leg := LoanLeg{Name: g.Name, Kind: g.Kind, From: isoDay(g.From), To: isoDay(g.To.AddDate(0, 0, -1)), Days: g.To.Sub(g.From).Hours() / 24, InCase: g.InCase && r.Loan.Case != nil}
 		for _, v := range r.Loan.Venues {
 			if v.Name == g.Venue {
-				leg.Venue = v.Title
+				leg.Venue, leg.Room, leg.Logger = v.Title, v.Room, v.Measured
 			}
 		}
 		for _, p := range r.Panels {
@@ -405,7 +408,7 @@ func frameRoom(p *loan.PanelResult, high float64) *float64 {
 func loanPart(g loan.LegResult) LoanPart {
 	out := LoanPart{
 		Name: g.Name, Kind: g.Kind, How: g.How, AirLowPct: 100 * g.Air[0], AirHighPct: 100 * g.Air[1], Max24hPct: number(g.Day),
-		WoodLow: g.Wood[0].Percent(), WoodHigh: g.Wood[1].Percent(), WarpLow: g.Warp[0], WarpHigh: g.Warp[1], Share: g.Worst.Share(),
+		WoodLow: g.Wood[0].Percent(), WoodHigh: g.Wood[1].Percent(), WarpLow: g.Warp[0], WarpHigh: g.Warp[1], Share: g.Worst.Share(), Bridged: g.Bridged,
 	}
 	if g.Worst.Mode != "" && out.Share > 0 {
 		out.Worst = string(g.Worst.Mode) + ":" + g.Worst.Part

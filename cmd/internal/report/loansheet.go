@@ -180,7 +180,7 @@ func (d Loan) items(p *LoanPanel, figs []*figureView) []sheetItem {
 	set(5, sheetItem{Strong: p.Sentences})
 	if figures {
 		rh := t.words()
-		set(6, sheetItem{Strong: rh[:3], Lines: []string{say("loan.measured")}})
+		set(6, sheetItem{Strong: rh[:3], Lines: d.measured()})
 		lines(7, d.closed(t)...)
 		set(8, d.alarms(p))
 	} else {
@@ -216,6 +216,19 @@ func (d Loan) items(p *LoanPanel, figs []*figureView) []sheetItem {
 	return out
 }
 
+// measured says where the climate is read, at venues that say where their logger stands too.
+func (d Loan) measured() []string {
+	out := []string{say("loan.measured")}
+	for _, g := range d.Legs {
+		if g.Logger != "" && g.Kind == "on show" {
+			if s := say("loan.measured.venue", "venue", plainLine(g.Venue), "where", plainLine(g.Logger)); !slices.Contains(out, s) {
+				out = append(out, s)
+			}
+		}
+	}
+	return out
+}
+
 // about are the findings on one panel.
 func (d Loan) about(panel string) (out []LoanNote) {
 	for _, n := range d.Findings {
@@ -237,7 +250,7 @@ func (d Loan) work(p *LoanPanel) []string {
 func (d Loan) legTable() *Table {
 	t := &Table{Head: []string{say("loan.col.leg"), say("loan.col.from"), say("loan.col.to"), say("loan.col.where")}}
 	for _, g := range d.Legs {
-		where := plainLine(g.Venue)
+		where := strings.Trim(plainLine(g.Venue)+", "+plainLine(g.Room), ", ")
 		if g.InCase {
 			where = strings.Trim(where+", "+say("loan.incase"), ", ")
 		}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -43,17 +44,23 @@ func (d *Loan) notes(r *loan.Result, label map[string]string) {
 		name := p.label()
 		for _, g := range p.Gates {
 			find(&d.Findings, "gate", p.Name, say("loan.find.gate", "panel", name, "text", g.Text))
-			key := "loan.ask.answer"
-			if !one.Gates[0].Open {
-				key = "loan.ask.gate"
+			find(&d.Ask, "answer", p.Name, asking(name, g, one))
+		}
+		if f := one.Assessed.Doubt; f != nil && f.Fork != nil {
+			key := "loan.untold.fork"
+			if len(p.Gates) > 0 {
+				key = "loan.untold.depends"
 			}
-			find(&d.Ask, "answer", p.Name, say(key, "panel", name, "part", PartWords(g.Part)))
+			find(&d.Undecided, "fork", p.Name, say(key, "panel", name, "question", plainLine(f.Fork.Question)))
 		}
 		if len(p.Gates) > 0 {
 			continue
 		}
 		d.rangeNotes(p, one, find)
 		d.legNotes(p, find)
+		if r.Loan.Home.Record != "" && p.Home == nil {
+			find(&d.Undecided, "home", p.Name, say("loan.untold.home", "panel", name))
+		}
 		if one.Tight {
 			find(&d.Findings, "tight", p.Name, say("loan.find.tight", "panel", name, "points", whole(p.Own.Max24hPct)))
 		}
@@ -63,19 +70,28 @@ func (d *Loan) notes(r *loan.Result, label map[string]string) {
 		if p.NoAlarms != "" {
 			find(&d.Undecided, "alarms", p.Name, say("loan.untold.alarms", "panel", name, "why", plainLine(p.NoAlarms)))
 		}
-		if f := one.Assessed.Doubt; f != nil && f.Fork != nil {
-			find(&d.Undecided, "fork", p.Name, say("loan.untold.fork", "panel", name, "question", plainLine(f.Fork.Question)))
-		}
 		if len(p.FindOut) > 0 {
 			find(&d.Ask, "find_out", p.Name, say("loan.ask.find", "panel", name, "what", p.FindOut[0].What, "means", p.FindOut[0].Means, "minutes", whole(p.FindOut[0].Minutes)))
 		}
 	}
 	if d.Proposed == nil && r.Common != nil && d.OneRoom {
-		find(&d.Findings, "common", "", say("loan.find.common"))
+		find(&d.Findings, "common", "", say("loan.find.common", "dry", label[r.Common.LowBy], "low", whole(r.Common.Low.Percent()), "damp", label[r.Common.HighBy], "high", whole(r.Common.High.Percent())))
 	}
 	d.recordNotes(find)
 	find(&d.Ask, "examine", "", say("loan.ask.examine"))
 	find(&d.Ask, "agree", "", say("loan.ask.agree"))
+}
+
+// asking is what the conservator must answer about one finding.
+func asking(name string, g Gate, one *loan.PanelResult) string {
+	switch {
+	case g.ID == "depends":
+		f := one.Assessed.Doubt.Fork
+		return say("loan.ask.depends", "panel", name, "question", plainLine(f.Question), "means", f.Means, "minutes", whole(f.Minutes))
+	case slices.ContainsFunc(one.Gates, func(x loan.Gate) bool { return x.ID == g.ID && x.Part == g.Part && x.Open }):
+		return say("loan.ask.answer", "panel", name, "part", PartWords(g.Part))
+	}
+	return say("loan.ask.gate", "panel", name, "part", PartWords(g.Part))
 }
 
 type noting func(list *[]LoanNote, id, panel, text string)
@@ -116,11 +132,16 @@ func (d *Loan) legNotes(p *LoanPanel, find noting) {
 	}
 	for _, g := range legs {
 		where := legWords(g)
+		if g.Bridged > 0 {
+			find(&d.Findings, "bridged", p.Name, say("loan.find.bridged", "panel", p.label(), "leg", where, "hours", whole(g.Bridged)))
+		}
 		switch {
 		case g.How == "":
 			find(&d.Undecided, "climate", p.Name, say("loan.untold.climate", "panel", p.label(), "leg", where))
 		case g.Few == nil:
 			find(&d.Undecided, "beyond", p.Name, say("loan.untold.beyond", "panel", p.label(), "leg", where, "low", whole(g.WoodLow), "high", whole(g.WoodHigh)))
+		case g.Kind == "home" && g.How == "terms":
+			find(&d.Findings, "leg", p.Name, say("loan.find.home", "panel", p.label(), "low", whole(g.WoodLow), "high", whole(g.WoodHigh), "n", manyOf(g.Few, g.Many)))
 		case g.Worst == "":
 			find(&d.Findings, "leg", p.Name, say("loan.find.leg.nothing", "panel", p.label(), "leg", where, "low", whole(g.WoodLow), "high", whole(g.WoodHigh)))
 		default:
@@ -249,7 +270,7 @@ func (d *Loan) offer(o loan.Offered, label map[string]string) LoanOffer {
 	return out
 }
 
-// opening are the three sentences of the whole loan.
+// opening are the sentences of the whole loan, three at most: the answer, what decides it, what to do.
 func (d *Loan) opening(label map[string]string) []string {
 	var gated, with int
 	for _, p := range d.Panels {
@@ -273,11 +294,13 @@ func (d *Loan) opening(label map[string]string) []string {
 		}
 	case with > 0 && !d.OneRoom:
 		out = append(out, say("loan.open.each", "k", whole(float64(with)), "total", whole(float64(len(d.Panels)))))
+	case with > 0:
+		out = append(out, say("loan.open.apart"))
 	default:
 		out = append(out, say("loan.open.none"))
 	}
 	if gated > 0 {
-		out = append(out, plural("loan.open.gated", gated))
+		return append(out, plural("loan.open.gated", gated))
 	}
 	for _, k := range d.Borrowers {
 		switch {
