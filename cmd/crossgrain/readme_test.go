@@ -36,62 +36,53 @@ func blocks(t *testing.T) (readme string, fenced []string) {
 	return string(src), fenced
 }
 
+// A block that begins with a command shows lines that the command prints; paths are those of the repository.
 func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 	readme, fenced := blocks(t)
-	require.GreaterOrEqual(t, len(fenced), 4)
-	sample, found := strings.CutPrefix(fenced[0], "$ go run ./cmd/crossgrain assess\n")
-	require.True(t, found)
-	got := run(t, 0, "assess")
-	for line := range strings.Lines(sample) {
-		if strings.TrimSpace(line) != "" {
-			assert.Contains(t, got, line, "README shows a line that assess does not print")
+	root, err := filepath.Abs(filepath.Join("..", ".."))
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	shown := 0
+	for _, block := range fenced {
+		command, sample, _ := strings.Cut(block, "\n")
+		command, found := strings.CutPrefix(command, "$ go run ./cmd/crossgrain ")
+		if !found {
+			continue
+		}
+		shown++
+		got := run(t, 0, words(command, root)...)
+		for line := range strings.Lines(sample) {
+			if strings.TrimSpace(line) != "" && !strings.Contains(got, line) {
+				t.Errorf("README shows what %s does not print: %s", command, line)
+			}
 		}
 	}
+	assert.Equal(t, 4, shown, "a new block is counted here")
 
-	attic := filepath.Join("..", "..", "testdata", "records", "attic_unheated_tampere_2010-2012_hourly.csv")
-	_, sample, found = strings.Cut(fenced[2], "\n")
-	require.True(t, found)
-	got = run(t, 0, "record", attic, "--terms", "max 75")
-	for line := range strings.Lines(sample) {
-		if strings.TrimSpace(line) != "" {
-			assert.Contains(t, got, line, "README shows a line that record does not print")
-		}
-	}
-
-	_, sample, found = strings.Cut(fenced[3], "\n")
-	require.True(t, found)
-	got = run(t, 0, "loan", filepath.Join("..", "..", "testdata", "loans", "two_rooms.toml"))
-	for line := range strings.Lines(sample) {
-		if strings.TrimSpace(line) != "" {
-			assert.Contains(t, got, line, "README shows a line that loan does not print")
-		}
-	}
-
-	bad := filepath.Join(t.TempDir(), "panel.toml")
 	src := "format = 1\n[panel]\naccession = \"x\"\nheight_mm = 100\nwidth_mm = 100\nwood = \"oak\"\n\n[board.left]\nthickness_mm = -3\n"
-	require.NoError(t, os.WriteFile(bad, []byte(src), 0o600))
-	assert.Contains(t, run(t, 2, "assess", bad), fenced[1])
+	require.NoError(t, os.WriteFile("panel.toml", []byte(src), 0o600))
+	assert.Contains(t, run(t, 2, "assess", "panel.toml"), fenced[1])
 
 	checks := run(t, 0, "verify", "--format", "csv")
 	n := strings.Count(checks, "\n") - 1
 	assert.True(t, strings.Contains(readme, fmt.Sprintf("runs %d checks", n)), "README does not say that verify runs %d checks", n)
 }
 
-func TestReadmeShowsTheTreatment(t *testing.T) {
-	_, fenced := blocks(t)
-	const command = "$ go run ./cmd/crossgrain treat testdata/panels/options_battens.toml --rh 40..60 --out treatment\n"
-	for _, block := range fenced {
-		sample, found := strings.CutPrefix(block, command)
-		if !found {
+// words parts a command line, and finds its files in the repository.
+func words(command, root string) (out []string) {
+	for i, part := range strings.Split(command, "\"") {
+		if i%2 == 1 {
+			out = append(out, part)
 			continue
 		}
-		got := run(t, 0, "treat", filepath.Join("..", "..", "testdata", "panels", "options_battens.toml"), "--rh", "40..60", "--out", t.TempDir())
-		for line := range strings.Lines(sample) {
-			assert.Contains(t, got, line, "README shows a line that treat does not print")
+		for _, w := range strings.Fields(part) {
+			if strings.HasPrefix(w, "testdata/") {
+				w = filepath.Join(root, w)
+			}
+			out = append(out, w)
 		}
-		return
 	}
-	t.Error("README shows no treatment")
+	return out
 }
 
 func TestReadmeCommandsRun(t *testing.T) {

@@ -81,7 +81,9 @@ func (a *Assess) OnlyWay() (words string, low, high float64, ok bool) {
 }
 
 // Counted says whether counts of 100 are given.
-func (a *Assess) Counted() bool { return a.Doubt != nil && len(a.Doubt.Ways) > 0 && !a.gated() && a.judged() }
+func (a *Assess) Counted() bool {
+	return a.Doubt != nil && len(a.Doubt.Ways) > 0 && !a.gated() && a.judged()
+}
 
 // AskedOf is what was asked about, in words.
 func (a *Assess) AskedOf() string { return a.asked() }
