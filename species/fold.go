@@ -7,8 +7,8 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// fold brings a name to one form: small letters without accents, single spaces, no punctuation.
-func fold(name string) string {
+// Fold brings a name to one form: small letters without accents, single spaces, no punctuation.
+func Fold(name string) string {
 	name = strings.NewReplacer("ß", "ss", "ẞ", "ss", "æ", "ae", "œ", "oe", "ø", "o").Replace(strings.ToLower(name))
 	var b strings.Builder
 	space := false

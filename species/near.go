@@ -19,7 +19,7 @@ func near(name string, names []string) []string {
 	folded := make([]string, len(names))
 	var out, holding []string
 	for i, n := range names {
-		folded[i] = fold(n)
+		folded[i] = Fold(n)
 		if slices.Contains(strings.Fields(folded[i]), name) {
 			holding = append(holding, n)
 		}

@@ -72,7 +72,7 @@ func newLibrary() *library {
 }
 
 func (lib *library) add(name string, w *Wood) {
-	key := fold(name)
+	key := Fold(name)
 	if _, taken := lib.byName[key]; taken {
 		return
 	}
@@ -112,10 +112,10 @@ func All() []*Wood { return slices.Clone(load().woods) }
 // name or key; capitals and accents do not matter. An unknown name gives an *[UnknownError].
 func Lookup(name string) (*Wood, error) {
 	lib := load()
-	if w, ok := lib.byName[fold(name)]; ok {
+	if w, ok := lib.byName[Fold(name)]; ok {
 		return w, nil
 	}
-	return nil, &UnknownError{Name: name, Near: near(fold(name), lib.names)}
+	return nil, &UnknownError{Name: name, Near: near(Fold(name), lib.names)}
 }
 
 // UnknownError reports a name that no wood has, with the nearest names known (best first, at most

@@ -3,6 +3,8 @@ package logger
 import (
 	"bytes"
 	"unicode"
+
+	"crossgrain/tables/sheet"
 )
 
 // grid is the rows of one table: lines of text with the sign that parts their cells, or the cells of a
@@ -11,10 +13,10 @@ type grid struct {
 	name     string
 	encoding string
 	text     []byte
-	starts   []int // of each line in text
-	rows     []row // instead of text
-	delim    byte  // ' ' parts at blanks, [blanks] at several; 0 for rows
-	joined   []int // rows that go on over the next line, once for each line
+	starts   []int       // of each line in text
+	rows     []sheet.Row // instead of text
+	delim    byte        // ' ' parts at blanks, [blanks] at several; 0 for rows
+	joined   []int       // rows that go on over the next line, once for each line
 }
 
 // blanks stands for two or more blanks, or a tab, between cells.
@@ -71,7 +73,7 @@ func (g *grid) len() int {
 // number is the number of row i as the user sees it.
 func (g *grid) number(i int) int {
 	if g.rows != nil {
-		return g.rows[i].line
+		return g.rows[i].Line
 	}
 	n := i + 1
 	for _, j := range g.joined {
@@ -98,7 +100,7 @@ const maxCells = 2000
 func (g *grid) split(i int, dst [][]byte) [][]byte {
 	dst = dst[:0]
 	if g.rows != nil {
-		for _, c := range g.rows[i].cells[:min(len(g.rows[i].cells), maxCells)] {
+		for _, c := range g.rows[i].Cells[:min(len(g.rows[i].Cells), maxCells)] {
 			dst = append(dst, bytes.TrimSpace([]byte(c)))
 		}
 		return dst

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"crossgrain/tables/sheet"
 )
 
 // findClock looks for the column of the time stamps: stamps in nine of ten of the first rows, a name
@@ -13,9 +15,9 @@ func (t *jtable) findClock() {
 	for c := range t.width() {
 		filled, stamps := 0, 0
 		for _, r := range t.rows[:min(len(t.rows), 50)] {
-			if c < len(r.cells) && r.cells[c] != "" {
+			if c < len(r.Cells) && r.Cells[c] != "" {
 				filled++
-				if isStamp(r.cells[c]) {
+				if isStamp(r.Cells[c]) {
 					stamps++
 				}
 			}
@@ -32,7 +34,7 @@ func (t *jtable) findClock() {
 func (t *jtable) width() int {
 	w := len(t.head)
 	for _, r := range t.rows[:min(len(t.rows), 50)] {
-		w = max(w, len(r.cells))
+		w = max(w, len(r.Cells))
 	}
 	return w
 }
@@ -74,7 +76,7 @@ func (t *jtable) fullName(c int) string {
 }
 
 // sheets joins the tables that have time stamps and hands over the others as they are.
-func (w *jwalk) sheets(name string) []sheet {
+func (w *jwalk) sheets(name string) []sheet.Sheet {
 	var timed, other []jtable
 	for _, t := range w.tables {
 		if t.clock >= 0 && t.width() > 1 {
@@ -83,25 +85,25 @@ func (w *jwalk) sheets(name string) []sheet {
 			other = append(other, t)
 		}
 	}
-	var out []sheet
+	var out []sheet.Sheet
 	if len(timed) == 1 {
-		out = append(out, sheet{name: name, rows: w.withHead(timed[0])})
+		out = append(out, sheet.Sheet{Name: name, Rows: w.withHead(timed[0])})
 	} else if len(timed) > 1 {
 		j := newJoin()
 		for i := range timed {
 			j.add(&timed[i])
 		}
-		out = append(out, sheet{name: name, rows: j.rows(w.timeHead("time"))})
+		out = append(out, sheet.Sheet{Name: name, Rows: j.rows(w.timeHead("time"))})
 	}
 	for i, t := range other {
-		s := sheet{name: fmt.Sprintf("%s [%s]", name, strings.Join(t.place, " ")), rows: w.withHead(t)}
+		s := sheet.Sheet{Name: fmt.Sprintf("%s [%s]", name, strings.Join(t.place, " ")), Rows: w.withHead(t)}
 		if len(t.place) == 0 {
-			s.name = fmt.Sprintf("%s [%d]", name, i+len(out)+1)
+			s.Name = fmt.Sprintf("%s [%d]", name, i+len(out)+1)
 		}
 		out = append(out, s)
 	}
 	if len(out) == 1 {
-		out[0].name = name
+		out[0].Name = name
 	}
 	return out
 }
@@ -114,7 +116,7 @@ func (w *jwalk) timeHead(s string) string {
 }
 
 // withHead gives the rows of one table behind a row of its names, when it has any.
-func (w *jwalk) withHead(t jtable) []row {
+func (w *jwalk) withHead(t jtable) []sheet.Row {
 	if len(t.head) == 0 && len(t.place) == 0 {
 		return t.rows
 	}
@@ -128,8 +130,8 @@ func (w *jwalk) withHead(t jtable) []row {
 			}
 		}
 	}
-	line := max(1, t.rows[0].line-1)
-	return append([]row{{line: line, cells: head}}, t.rows...)
+	line := max(1, t.rows[0].Line-1)
+	return append([]sheet.Row{{Line: line, Cells: head}}, t.rows...)
 }
 
 // jjoin lines several tables up by their stamps. The n-th row with one stamp in a table meets the
@@ -149,7 +151,7 @@ type jstamp struct {
 }
 
 type jline struct {
-	row
+	sheet.Row
 	next int // index into list, 0 at the end; list[0] is the start
 }
 
@@ -168,21 +170,21 @@ func (j *jjoin) add(t *jtable) {
 		}
 	}
 	behind := j.tail
-	if slices.ContainsFunc(t.rows, func(r row) bool { return j.count[t.stamp(r)] > 0 }) {
+	if slices.ContainsFunc(t.rows, func(r sheet.Row) bool { return j.count[t.stamp(r)] > 0 }) {
 		behind = 0
 	}
 	nth := map[string]int{}
 	for _, r := range t.rows {
 		s := t.stamp(r)
 		nth[s]++
-		r.cells = r.cells[:min(len(r.cells), len(cols))]
+		r.Cells = r.Cells[:min(len(r.Cells), len(cols))]
 		behind = j.place(jstamp{s, nth[s]}, r, behind, cols, t.clock)
 	}
 }
 
-func (t *jtable) stamp(r row) string {
-	if t.clock < len(r.cells) {
-		return strings.TrimSpace(r.cells[t.clock])
+func (t *jtable) stamp(r sheet.Row) string {
+	if t.clock < len(r.Cells) {
+		return strings.TrimSpace(r.Cells[t.clock])
 	}
 	return ""
 }
@@ -202,7 +204,7 @@ func (j *jjoin) column(name string, own map[string]int) int {
 
 // place puts the cells of a row to its stamp and gives the index of the row; where a cell is taken by
 // another value the row stays a row of its own.
-func (j *jjoin) place(key jstamp, r row, behind int, cols []int, clock int) int {
+func (j *jjoin) place(key jstamp, r sheet.Row, behind int, cols []int, clock int) int {
 	if i, ok := j.at[key]; ok {
 		if j.fill(i, r, cols, clock) {
 			return i
@@ -213,7 +215,7 @@ func (j *jjoin) place(key jstamp, r row, behind int, cols []int, clock int) int 
 	key.nth = j.count[key.text]
 	i := len(j.list)
 	j.at[key] = i
-	j.list = append(j.list, jline{row: row{line: r.line, cells: []string{key.text}}, next: j.list[behind].next})
+	j.list = append(j.list, jline{Row: sheet.Row{Line: r.Line, Cells: []string{key.text}}, next: j.list[behind].next})
 	j.list[behind].next = i
 	if behind == j.tail {
 		j.tail = i
@@ -223,15 +225,15 @@ func (j *jjoin) place(key jstamp, r row, behind int, cols []int, clock int) int 
 }
 
 // fill writes the cells of r into row i unless one of them is taken by another value.
-func (j *jjoin) fill(i int, r row, cols []int, clock int) bool {
-	cells := j.list[i].cells
-	for c, text := range r.cells {
+func (j *jjoin) fill(i int, r sheet.Row, cols []int, clock int) bool {
+	cells := j.list[i].Cells
+	for c, text := range r.Cells {
 		k := cols[c] + 1
 		if c != clock && text != "" && k < len(cells) && cells[k] != "" && cells[k] != text {
 			return false
 		}
 	}
-	for c, text := range r.cells {
+	for c, text := range r.Cells {
 		if c == clock || text == "" {
 			continue
 		}
@@ -240,19 +242,19 @@ func (j *jjoin) fill(i int, r row, cols []int, clock int) bool {
 		}
 		cells[cols[c]+1] = text
 	}
-	j.list[i].cells = cells
+	j.list[i].Cells = cells
 	return true
 }
 
 // rows gives the joined rows behind their head.
-func (j *jjoin) rows(clock string) []row {
-	out := make([]row, 0, len(j.list))
+func (j *jjoin) rows(clock string) []sheet.Row {
+	out := make([]sheet.Row, 0, len(j.list))
 	for i := j.list[0].next; i != 0; i = j.list[i].next {
-		out = append(out, j.list[i].row)
+		out = append(out, j.list[i].Row)
 	}
 	line := 1
 	if len(out) > 0 {
-		line = max(1, out[0].line-1)
+		line = max(1, out[0].Line-1)
 	}
-	return append([]row{{line: line, cells: append([]string{clock}, j.head...)}}, out...)
+	return append([]sheet.Row{{Line: line, Cells: append([]string{clock}, j.head...)}}, out...)
 }

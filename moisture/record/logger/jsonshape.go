@@ -4,13 +4,15 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"crossgrain/tables/sheet"
 )
 
 // jtable is one series or table of readings found in a JSON text.
 type jtable struct {
 	place []string // names on the way to it
 	head  []string
-	rows  []row
+	rows  []sheet.Row
 	clock int // column of the time stamp, -1 when there is none
 }
 
@@ -122,7 +124,7 @@ func offsetText(s string) string {
 	if v < 0 {
 		sign, v = '-', -v
 	}
-	return "UTC" + string(sign) + clockText(float64(v) / 86400)[:5]
+	return "UTC" + string(sign) + sheet.ClockText(float64(v) / 86400)[:5]
 }
 
 func foldKey(s string) string { return humidSigns.Replace(strings.ToLower(s)) }

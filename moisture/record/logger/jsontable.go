@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"crossgrain/tables/sheet"
 )
 
 // jrows collects rows by column name.
@@ -11,7 +13,7 @@ type jrows struct {
 	at   map[string]int
 	head []string
 	unit []string // of the column, said inside the cells
-	rows []row
+	rows []sheet.Row
 }
 
 // put sets a cell of the row that is being made; false when it is taken.
@@ -48,7 +50,7 @@ func recordTable(kids []jnode, place []string) jtable {
 		k := &kids[i]
 		if k.kind != '{' {
 			if k.text != "" {
-				r.rows = append(r.rows, row{line: k.line, cells: []string{k.text}})
+				r.rows = append(r.rows, sheet.Row{Line: k.line, Cells: []string{k.text}})
 			}
 			continue
 		}
@@ -69,22 +71,22 @@ func (r *jrows) record(flat []jcell, line int) {
 			again = append(again, c)
 		}
 	}
-	r.rows = append(r.rows, row{line: line, cells: cells})
+	r.rows = append(r.rows, sheet.Row{Line: line, Cells: cells})
 	if len(again) > 0 {
 		more := slices.Clone(cells)
 		for _, c := range again {
 			more[r.at[c.name]] = c.text
 		}
-		r.rows = append(r.rows, row{line: again[0].line, cells: more})
+		r.rows = append(r.rows, sheet.Row{Line: again[0].line, Cells: more})
 	}
 }
 
 // table ends the collection: holes become empty cells, units join the names, names lose what all have.
 func (r *jrows) table(place []string) jtable {
 	for _, w := range r.rows {
-		for i := range w.cells {
-			if w.cells[i] == "\x00" {
-				w.cells[i] = ""
+		for i := range w.Cells {
+			if w.Cells[i] == "\x00" {
+				w.Cells[i] = ""
 			}
 		}
 	}
@@ -201,7 +203,7 @@ func tupleTable(kids []jnode, n *jnode, place []string) jtable {
 			t.head = cells
 			continue
 		}
-		t.rows = append(t.rows, row{line: k.line, cells: cells})
+		t.rows = append(t.rows, sheet.Row{Line: k.line, Cells: cells})
 	}
 	if n != nil {
 		t.prependIndex(n)
@@ -225,7 +227,7 @@ func (t *jtable) prependIndex(n *jnode) {
 			continue
 		}
 		for j := range t.rows {
-			t.rows[j].cells = append([]string{k.kids[j].text}, t.rows[j].cells...)
+			t.rows[j].Cells = append([]string{k.kids[j].text}, t.rows[j].Cells...)
 		}
 		t.head = append([]string{"time"}, t.head...)
 		return
@@ -242,13 +244,13 @@ func columnTable(n *jnode, cols []*jnode, place []string) jtable {
 		t.head = append(t.head, c.key)
 	}
 	for i := range long {
-		r := row{cells: make([]string, len(cols))}
+		r := sheet.Row{Cells: make([]string, len(cols))}
 		for j, c := range cols {
 			if i < len(c.kids) {
-				r.cells[j] = c.kids[i].text
-				r.line = max(r.line, c.kids[i].line)
+				r.Cells[j] = c.kids[i].text
+				r.Line = max(r.Line, c.kids[i].line)
 				if j == 0 {
-					r.line = c.kids[i].line
+					r.Line = c.kids[i].line
 				}
 			}
 		}

@@ -11,6 +11,8 @@ import (
 	"strings"
 
 	"golang.org/x/text/encoding/unicode"
+
+	"crossgrain/tables/sheet"
 )
 
 // jsonDepth is the deepest nesting that is read; real exports stay under 12 (assumption).
@@ -31,7 +33,7 @@ func (n *jnode) scalar() bool { return n.kind != '{' && n.kind != '[' }
 // arrays, values keyed by time stamp below names, pairs of time and value, one object per line. Series
 // that belong together stand in one sheet, joined by time stamp, its first row the names; members with
 // the same key in one object are kept as later rows.
-func jsonSheets(name string, src []byte) ([]sheet, error) {
+func jsonSheets(name string, src []byte) ([]sheet.Sheet, error) {
 	docs, err := parseJSON(name, src)
 	if err != nil {
 		return nil, err

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"crossgrain/tables/problem"
+	"crossgrain/tables/sheet"
 )
 
 // Working limits of what a reading may be (assumption), but for the dew point: none was ever measured
@@ -181,7 +182,7 @@ func (t *table) unitInCells(r room) byte {
 	for k := range min(len(t.list), 20) {
 		i := int(t.list[k].line) - 1
 		if t.grid.rows != nil {
-			i = slices.IndexFunc(t.grid.rows, func(w row) bool { return w.line == int(t.list[k].line) })
+			i = slices.IndexFunc(t.grid.rows, func(w sheet.Row) bool { return w.Line == int(t.list[k].line) })
 		}
 		if i < 0 || i >= t.grid.len() {
 			continue

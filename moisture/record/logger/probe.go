@@ -72,7 +72,7 @@ func quoted(g *grid) bool {
 
 func commaCells(g *grid) bool {
 	for _, r := range g.rows[:min(len(g.rows), 200)] {
-		for _, c := range r.cells {
+		for _, c := range r.Cells {
 			if i := strings.IndexByte(c, ','); i > 0 && i < len(c)-1 && c[i-1] >= '0' && c[i-1] <= '9' && c[i+1] >= '0' && c[i+1] <= '9' {
 				return true
 			}

@@ -10,6 +10,7 @@ import (
 
 	"crossgrain/moisture/record"
 	"crossgrain/tables/problem"
+	"crossgrain/tables/sheet"
 )
 
 // Read reads files of any common layout into one record, in the order of time: text with any delimiter
@@ -71,20 +72,20 @@ func grids(f File) ([]*grid, error) {
 	if len(trimmed) == 0 {
 		return nil, problem.List{{File: f.Name, Msg: "the file is empty"}}.Err()
 	}
-	var sheets []sheet
+	var sheets []sheet.Sheet
 	var err error
 	encoding := "workbook"
 	switch {
-	case bytes.HasPrefix(f.Data, []byte("PK\x03\x04")), bytes.HasPrefix(f.Data, []byte(oleMagic)):
-		sheets, err = workbook(f.Name, f.Data)
+	case sheet.IsWorkbook(f.Data):
+		sheets, err = sheet.Workbook(f.Name, f.Data)
 	case trimmed[0] == '{', trimmed[0] == '[' && !metadata(trimmed):
 		encoding = "JSON"
 		var text []byte
-		if text, _, err = decode(f.Name, f.Data); err == nil {
+		if text, _, err = sheet.Decode(f.Name, f.Data); err == nil {
 			sheets, err = jsonSheets(f.Name, text)
 		}
 	default:
-		text, encoding, err := decode(f.Name, f.Data)
+		text, encoding, err := sheet.Decode(f.Name, f.Data)
 		if err != nil {
 			return nil, err
 		}
@@ -95,7 +96,7 @@ func grids(f File) ([]*grid, error) {
 	}
 	var out []*grid
 	for _, s := range sheets {
-		out = append(out, &grid{name: s.name, encoding: encoding, rows: s.rows})
+		out = append(out, &grid{name: s.Name, encoding: encoding, rows: s.Rows})
 	}
 	return out, nil
 }

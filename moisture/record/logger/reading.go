@@ -71,17 +71,3 @@ func (e *ChannelError) Error() string {
 	}
 	return fmt.Sprintf("%s: the file holds %d channels, choose one with --channel: %s", e.File, len(e.Names), names)
 }
-
-// sheet is one table of cells as it stands in a file, before anything is decided. Containers
-// (workbook, JSON) hand their contents over in this form; times are written as
-// 2006-01-02 15:04:05, numbers with a decimal point.
-type sheet struct {
-	name string // of the file, with the sheet in brackets where there are several
-	rows []row
-}
-
-// row is one line of a sheet; line counts from 1 as the user sees it.
-type row struct {
-	line  int
-	cells []string
-}

@@ -1,4 +1,4 @@
-package logger
+package sheet
 
 import (
 	"archive/zip"
@@ -34,10 +34,10 @@ const (
 
 const oleMagic = "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1" // of the compound file: old .xls and encrypted .xlsx
 
-// workbook reads all sheets of a spreadsheet in the .xlsx form. Date cells become
+// Workbook reads all sheets of a spreadsheet in the .xlsx form. Date cells become
 // 2006-01-02 15:04:05 (2006-01-02 in a column of whole days), clock cells 15:04:05, cells shown in per
 // cent keep the sign ("55.2%"); formulas give their stored value, errors their text.
-func workbook(name string, src []byte) (sheets []sheet, err error) {
+func Workbook(name string, src []byte) (sheets []Sheet, err error) {
 	defer func() {
 		if p := recover(); p != nil { // the workbook library on damaged files
 			sheets, err = nil, fmt.Errorf("%s: the workbook is damaged (%v); save it again or export as CSV", name, p)
@@ -63,7 +63,7 @@ func workbook(name string, src []byte) (sheets []sheet, err error) {
 		if err != nil {
 			return nil, err
 		}
-		if len(s.rows) > 0 {
+		if len(s.Rows) > 0 {
 			sheets = append(sheets, s)
 		}
 	}
@@ -211,10 +211,10 @@ func skipTo(s string, i int, c byte) int {
 }
 
 // workbookSheet reads one sheet; a sheet of charts has no rows.
-func workbookSheet(f *excelize.File, name, title string, from1904 bool) (sheet, error) {
-	s := sheet{name: fmt.Sprintf("%s [%s]", name, title)}
+func workbookSheet(f *excelize.File, name, title string, from1904 bool) (Sheet, error) {
+	s := Sheet{Name: fmt.Sprintf("%s [%s]", name, title)}
 	if shown, err := f.GetSheetVisible(title); err == nil && !shown {
-		s.name = fmt.Sprintf("%s [%s, hidden]", name, title)
+		s.Name = fmt.Sprintf("%s [%s, hidden]", name, title)
 	}
 	rows, err := f.Rows(title)
 	if err != nil {
@@ -222,31 +222,31 @@ func workbookSheet(f *excelize.File, name, title string, from1904 bool) (sheet, 
 		if errors.As(err, &none) {
 			return s, nil
 		}
-		return s, fmt.Errorf("%s: cannot be read: %w", s.name, err)
+		return s, fmt.Errorf("%s: cannot be read: %w", s.Name, err)
 	}
 	defer rows.Close()
 	w := sheetWriter{from1904: from1904}
 	for line := 1; rows.Next(); line++ {
 		cells, err := rows.Columns()
 		if err != nil {
-			return s, fmt.Errorf("%s: row %d cannot be read: %w", s.name, line, err)
+			return s, fmt.Errorf("%s: row %d cannot be read: %w", s.Name, line, err)
 		}
 		if !w.add(line, cells) {
-			return s, fmt.Errorf("%s: row %d: a few values spread over too many empty columns; save the readings as CSV", s.name, line)
+			return s, fmt.Errorf("%s: row %d: a few values spread over too many empty columns; save the readings as CSV", s.Name, line)
 		}
 	}
 	if err := rows.Error(); err != nil {
-		return s, fmt.Errorf("%s: cannot be read: %w", s.name, err)
+		return s, fmt.Errorf("%s: cannot be read: %w", s.Name, err)
 	}
 	w.wholeDays()
-	s.rows = w.rows
+	s.Rows = w.rows
 	return s, nil
 }
 
 // sheetWriter collects the rows of one sheet.
 type sheetWriter struct {
 	from1904      bool
-	rows          []row
+	rows          []Row
 	filled, blank int
 	days          map[int]bool // columns with date cells: true while all of them stand at midnight
 }
@@ -270,7 +270,7 @@ func (w *sheetWriter) add(line int, cells []string) bool {
 			cells[i] = w.marked(i, c)
 		}
 	}
-	w.rows = append(w.rows, row{line: line, cells: cells[:len(cells):len(cells)]})
+	w.rows = append(w.rows, Row{Line: line, Cells: cells[:len(cells):len(cells)]})
 	return w.blank <= workbookBlankFloor+workbookBlanks*w.filled
 }
 
@@ -287,7 +287,7 @@ func (w *sheetWriter) marked(col int, c string) string {
 	}
 	// a clock format on a full day number still holds the day; a date format below 1 only the clock
 	if v >= 0 && (v < 1 || c[0] == markClock && v < 1000) {
-		return clockText(v)
+		return ClockText(v)
 	}
 	t, ok := dayNumber(v, w.from1904)
 	if !ok {
@@ -308,16 +308,16 @@ func (w *sheetWriter) marked(col int, c string) string {
 // another column, or the readings are daily.
 func (w *sheetWriter) wholeDays() {
 	for _, r := range w.rows {
-		for i, c := range r.cells {
+		for i, c := range r.Cells {
 			if w.days[i] && len(c) == len("2006-01-02 00:00:00") && strings.HasSuffix(c, " 00:00:00") {
-				r.cells[i] = c[:10]
+				r.Cells[i] = c[:10]
 			}
 		}
 	}
 }
 
-// clockText writes a part of a day, or elapsed days, as hours, minutes and seconds.
-func clockText(v float64) string {
+// ClockText writes a part of a day, or elapsed days, as hours, minutes and seconds.
+func ClockText(v float64) string {
 	s := int64(math.Round(v * 86400))
 	return fmt.Sprintf("%02d:%02d:%02d", s/3600, s/60%60, s%60)
 }

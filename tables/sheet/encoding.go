@@ -1,4 +1,4 @@
-package logger
+package sheet
 
 import (
 	"bytes"
@@ -11,8 +11,8 @@ import (
 	"crossgrain/tables/problem"
 )
 
-// decode returns the text of a file as UTF-8 without mark, and the name of its encoding.
-func decode(name string, src []byte) ([]byte, string, error) {
+// Decode returns the text of a file as UTF-8 without mark, and the name of its encoding.
+func Decode(name string, src []byte) ([]byte, string, error) {
 	switch {
 	case bytes.HasPrefix(src, []byte("\xef\xbb\xbf")):
 		src = src[3:]
