@@ -36,6 +36,9 @@ func (p part) path() string {
 
 func (p part) at(key string) string { return p.path() + "." + key }
 
+// Quote writes a string as a panel file holds it: in quotation marks, with what TOML forbids written out.
+func Quote(s string) string { return quote(s) }
+
 // quote writes a string as TOML does.
 func quote(s string) string {
 	var b strings.Builder

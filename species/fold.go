@@ -7,9 +7,12 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
+// ligatures are letters that have no accent to take off.
+var ligatures = strings.NewReplacer("ß", "ss", "ẞ", "ss", "æ", "ae", "œ", "oe", "ø", "o")
+
 // Fold brings a name to one form: small letters without accents, single spaces, no punctuation.
 func Fold(name string) string {
-	name = strings.NewReplacer("ß", "ss", "ẞ", "ss", "æ", "ae", "œ", "oe", "ø", "o").Replace(strings.ToLower(name))
+	name = ligatures.Replace(strings.ToLower(name))
 	var b strings.Builder
 	space := false
 	for _, r := range norm.NFD.String(name) {

@@ -27,6 +27,7 @@ var chain = map[string][]string{
 	"moisture/record/scenario": {"moisture", "moisture/record", "tables", "tables/problem", "tables/verify"},
 	"species":                  {"moisture", "tables", "tables/problem", "tables/verify"},
 	"panel":                    {"moisture", "species", "tables", "tables/problem"},
+	"panel/intake":             {"panel", "species", "tables", "tables/problem", "tables/sheet"},
 	"panel/internal/chance":    {},
 	"panel/internal/creep":     kernel(),
 	"panel/internal/plan":      kernel(),
@@ -42,7 +43,7 @@ var chain = map[string][]string{
 	"cmd/internal/cli":         {"*"},
 	"cmd/internal/example":     {},
 	"cmd/internal/figure":      {},
-	"cmd/internal/report":      {"panel", "panel/assessment", "panel/loan", "panel/response", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
+	"cmd/internal/report":      {"panel", "panel/assessment", "panel/intake", "panel/loan", "panel/response", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
 }
 
 // kernel is what a numerical kernel may import: never panel, never another kernel.
