@@ -25,6 +25,7 @@ func TestScripts(t *testing.T) {
 			e.Setenv("RECORDS", records)
 			e.Setenv("PANELS", filepath.Join(filepath.Dir(records), "panels"))
 			e.Setenv("LOANS", filepath.Join(filepath.Dir(records), "loans"))
+			e.Setenv("COLLECTION", filepath.Join(filepath.Dir(records), "collection"))
 			return err
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
