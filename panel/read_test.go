@@ -260,3 +260,19 @@ func manyParts(n int) string {
 	}
 	return b.String()
 }
+
+func TestWithLengthReadsBackAsMeasured(t *testing.T) {
+	p, problems := panel.Read("x", []byte("format = 1\n[panel]\naccession = \"INVENTED 9\"\nheight_mm = 700\nwidth_mm = 500\nboards = 2\n"))
+	require.NoError(t, problems.Err())
+	q := p.WithLength("panel.thickness_mm", 12.5)
+	assert.Equal(t, panel.Assumed, p.Known("panel.thickness_mm"), "the panel itself does not change")
+	assert.Equal(t, panel.Measured, q.Known("panel.thickness_mm"))
+	o, err := q.Realise(nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 12.5, o.Boards[1].Thickness, 1e-12)
+	var b strings.Builder
+	require.NoError(t, q.Write(&b))
+	again, problems := panel.Read("x", []byte(b.String()))
+	require.NoError(t, problems.Err())
+	assert.Equal(t, q.Digest(), again.Digest())
+}

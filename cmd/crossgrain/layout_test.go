@@ -39,11 +39,12 @@ var chain = map[string][]string{
 	"panel/assessment":         {"panel", "panel/internal/chance", "panel/response", "moisture", "moisture/record", "species", "tables", "tables/problem", "tables/verify"},
 	"panel/treatment":          {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record", "moisture/record/scenario"},
 	"panel/loan":               {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record", "moisture/record/scenario", "moisture/record/terms", "tables", "tables/problem"},
+	"panel/fault":              {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record"},
 	"cmd/crossgrain":           {"cmd/internal/cli"},
 	"cmd/internal/cli":         {"*"},
 	"cmd/internal/example":     {},
 	"cmd/internal/figure":      {},
-	"cmd/internal/report":      {"panel", "panel/assessment", "panel/intake", "panel/loan", "panel/response", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
+	"cmd/internal/report":      {"panel", "panel/assessment", "panel/fault", "panel/intake", "panel/loan", "panel/response", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
 }
 
 // kernel is what a numerical kernel may import: never panel, never another kernel.

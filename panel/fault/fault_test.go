@@ -1,0 +1,238 @@
+package fault
+
+import (
+	"context"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"crossgrain/moisture"
+	"crossgrain/moisture/record"
+	"crossgrain/panel"
+	"crossgrain/panel/assessment"
+)
+
+// described reads one of the invented panel files, with pairs of text replaced.
+func described(t *testing.T, name string, replace ...string) *panel.Panel {
+	t.Helper()
+	src, err := os.ReadFile(filepath.Join("..", "..", "testdata", "panels", name+".toml"))
+	require.NoError(t, err)
+	text := string(src)
+	for i := 0; i < len(replace); i += 2 {
+		require.Contains(t, text, replace[i])
+		text = strings.ReplaceAll(text, replace[i], replace[i+1])
+	}
+	p, problems := panel.Read(name, []byte(text))
+	require.NoError(t, problems.Err())
+	return p
+}
+
+func cards(t *testing.T, p *panel.Panel, q assessment.Question) []Card {
+	t.Helper()
+	out, err := Cards(context.Background(), p, q)
+	require.NoError(t, err)
+	return out
+}
+
+// grid is the grid of the one card of a panel in the open.
+func grid(t *testing.T, p *panel.Panel) *Grid {
+	t.Helper()
+	c := cards(t, p, assessment.Question{})
+	require.Len(t, c, 1)
+	require.NotNil(t, c[0].Grid, c[0].Withheld)
+	return c[0].Grid
+}
+
+// noLater says that nothing in a waits longer than in b, and that something acts sooner.
+func noLater(t *testing.T, a, b *Grid) {
+	t.Helper()
+	sooner := 0
+	for i := range a.Until {
+		assert.LessOrEqual(t, a.Until[i].Call, b.Until[i].Call*1.001, "call %v", a.Rows[i])
+		assert.LessOrEqual(t, a.Until[i].Act, b.Until[i].Act*1.001, "act %v", a.Rows[i])
+		if a.Until[i].Act < b.Until[i].Act*0.99 {
+			sooner++
+		}
+	}
+	assert.Positive(t, sooner)
+}
+
+func TestRowsCoverEveryReading(t *testing.T) {
+	rows := Readings()
+	assert.Zero(t, rows[0].Low)
+	for i := 1; i < len(rows); i++ {
+		assert.Equal(t, rows[i-1].High, rows[i].Low)
+	}
+	assert.InDelta(t, 1, float64(rows[len(rows)-1].High), 0)
+}
+
+func TestCellsGrowWithHoursAndDistance(t *testing.T) {
+	for _, name := range []string{"three_boards", "six_facts", "quarter_oak_frame_tight"} {
+		g := grid(t, described(t, name))
+		cells := g.Cells()
+		acts := 0
+		for i, row := range cells {
+			for j, a := range row {
+				if a == Act {
+					acts++
+				}
+				if j > 0 {
+					assert.GreaterOrEqual(t, a, row[j-1], "%s: the longer it stands", name)
+				}
+				if i > 0 && g.Rows[i].High <= g.FromDry {
+					assert.LessOrEqual(t, a, cells[i-1][j], "%s: the drier %v", name, g.Rows[i])
+				}
+				if i > 0 && g.Rows[i-1].Low >= g.FromDamp {
+					assert.GreaterOrEqual(t, a, cells[i-1][j], "%s: the damper %v", name, g.Rows[i])
+				}
+			}
+		}
+		assert.Positive(t, acts, name)
+	}
+}
+
+func TestARowCountsAsItsFarEnd(t *testing.T) {
+	p := described(t, "three_boards")
+	r, err := assessment.Assess(context.Background(), p, assessment.Question{})
+	require.NoError(t, err)
+	g := grid(t, p)
+	level := func(pct float64) Until {
+		for _, l := range r.Wait.Levels {
+			if math.Abs(l.RH.Percent()-pct) < 1e-6 {
+				return Until{l.Call.Quick, l.Act.Quick}
+			}
+		}
+		t.Fatalf("no level at %g", pct)
+		return Until{}
+	}
+	for i, row := range g.Rows {
+		switch row.Low {
+		case 0:
+			assert.Equal(t, level(5), g.Until[i], "under 20 as at 5, the driest there is")
+		case moisture.Percent(30):
+			assert.Equal(t, level(30), g.Until[i])
+		case moisture.Percent(65):
+			assert.Equal(t, level(70), g.Until[i])
+		case moisture.Percent(80):
+			assert.Equal(t, level(95), g.Until[i], "80 and over as at 95, the dampest there is")
+		}
+	}
+}
+
+func TestThinActsBeforeThick(t *testing.T) {
+	const nailed = "[batten.a]\nalong_mm = 100\nwood = \"oak\"\nwidth_mm = 60\ndepth_mm = 30\nside = \"back\"\nfixing = \"nailed\"\nat_mm = [30, 150, 270]\n"
+	of := func(mm string) *Grid {
+		return grid(t, described(t, "single_flat_pith", "thickness_mm = 18", "thickness_mm = "+mm, "[face.front]", nailed+"[face.front]"))
+	}
+	thin, thick := of("10"), of("24")
+	seen := 0
+	for i, u := range thick.Until {
+		if v := thin.Until[i]; u.Call <= 168 { // later a thick board, being stiffer, may load its nails more
+			assert.Less(t, v.Call, u.Call, "%v", thick.Rows[i])
+			seen++
+		}
+	}
+	assert.Greater(t, seen, 3)
+}
+
+func TestThicknessNotRecordedCountsAsThin(t *testing.T) {
+	unknown := described(t, "six_facts")
+	c := cards(t, unknown, assessment.Question{})
+	assert.InDelta(t, thinnest, c[0].Thin, 0, "with a cradle thin is under 8 mm, and 8 is counted")
+	for _, mm := range []string{"9", "12", "20"} {
+		known := described(t, "six_facts", "boards = 2", "boards = 2\nthickness_mm = "+mm)
+		k := cards(t, known, assessment.Question{})
+		assert.Zero(t, k[0].Thin)
+		noLater(t, c[0].Grid, k[0].Grid)
+	}
+	free := described(t, "six_facts", "[cradle]\n", "")
+	// Of a triangle from 10 over 20 to 30 mm, 5 in 100 lie below 10 + sqrt(0.05 x 20 x 10) = 13.2 mm.
+	assert.InDelta(t, 13, cards(t, free, assessment.Question{})[0].Thin, 0)
+}
+
+func TestPanelsBehindAGateHaveNoHours(t *testing.T) {
+	c := cards(t, described(t, "single_flat_pith", `paint = "sound"`, `paint = "flaking"`), assessment.Question{})
+	assert.Nil(t, c[0].Grid)
+	require.Len(t, c[0].Gates, 1)
+	assert.Equal(t, "flaking", c[0].Gates[0].ID)
+	c = cards(t, described(t, "single_flat_pith", "thickness_mm = 18", "thickness_mm = 7"), assessment.Question{})
+	assert.Nil(t, c[0].Grid)
+	assert.Contains(t, c[0].Withheld, "8 mm")
+	c = cards(t, described(t, "six_facts", "[cradle]", "[cradle]\nmoves = \"seized\""), assessment.Question{Case: slow{}})
+	require.Len(t, c, 2)
+	assert.Nil(t, c[0].Grid)
+	assert.Nil(t, c[1].Grid)
+}
+
+// slow is a case that lets a tenth of a difference through in a day.
+type slow struct{}
+
+func (slow) After(in assessment.Enclosed, room moisture.RH, closed time.Duration) (moisture.RH, error) {
+	return in.From + (room-in.From)*moisture.RH(1-math.Exp(-closed.Hours()/240)), nil
+}
+
+func (slow) Opening(assessment.Enclosed, moisture.RH, float64) (time.Duration, error) { return 0, nil }
+
+func TestAClosedCaseWaitsLongerThanTheRoom(t *testing.T) {
+	p := described(t, "three_boards")
+	open := cards(t, p, assessment.Question{})
+	closed := cards(t, p, assessment.Question{Case: slow{}})
+	require.Len(t, closed, 2)
+	assert.True(t, closed[0].ByCase)
+	assert.False(t, closed[1].ByCase)
+	assert.Equal(t, open[0].Grid.Until, closed[0].Grid.Until, "the logger inside reads the air at the panel")
+	noLater(t, open[0].Grid, closed[1].Grid)
+}
+
+func TestWorstAndOrder(t *testing.T) {
+	inf := math.Inf(1)
+	row := func(call, act float64) *Grid { return &Grid{Rows: Readings()[:1], Until: []Until{{call, act}}} }
+	grids := []*Grid{row(30, 90), nil, row(3, inf), row(3, 8), row(200, inf)}
+	assert.Equal(t, []int{3, 2, 0}, Order(grids, 0), "nobody is called for the last one within a week")
+	assert.Equal(t, Until{3, 8}, Worst(grids).Until[0])
+	assert.Equal(t, Until{30, 90}, grids[0].Until[0], "the grids stay as they are")
+	assert.Nil(t, Worst([]*Grid{nil}))
+}
+
+// spell is a room at 50 % RH that stands at another humidity for some days.
+func spell(rh float64, days int) *record.Record {
+	rec := &record.Record{Name: "made"}
+	start := time.Date(2024, 1, 1, 0, 0, 0, 0, time.UTC)
+	for h := range 24 * (days + 4) {
+		v := 0.5
+		if h >= 48 && h < 48+24*days {
+			v = rh
+		}
+		rec.Times, rec.RH = append(rec.Times, start.Add(time.Duration(h)*time.Hour)), append(rec.RH, v)
+	}
+	return rec
+}
+
+func TestFollowTellsTheWorstMoment(t *testing.T) {
+	p := described(t, "three_boards")
+	short, err := Follow(context.Background(), p, spell(0.25, 1))
+	require.NoError(t, err)
+	long, err := Follow(context.Background(), p, spell(0.25, 10))
+	require.NoError(t, err)
+	require.NotEmpty(t, short.Parts)
+	require.NotEmpty(t, long.Parts)
+	assert.False(t, short.Lived)
+	assert.Greater(t, long.Parts[0].Demand.Share(), short.Parts[0].Demand.Share())
+	for i, w := range long.Parts {
+		assert.LessOrEqual(t, w.Band.Low, w.Demand.Share())
+		assert.GreaterOrEqual(t, w.Band.High, w.Demand.Share())
+		if i > 0 {
+			assert.LessOrEqual(t, w.Demand.Share(), long.Parts[i-1].Demand.Share()+1e-6)
+		}
+	}
+	at := long.Parts[0].Time
+	assert.True(t, at.After(spell(0, 0).Times[0].Add(48*time.Hour)) && !at.After(spell(0, 0).Times[0].Add(13*24*time.Hour)), at)
+	_, err = Follow(context.Background(), p, nil)
+	assert.ErrorContains(t, err, "record")
+}
