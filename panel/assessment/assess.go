@@ -19,6 +19,7 @@ type Question struct {
 	Low, High   moisture.RH       // both zero: used-to -20 .. +20 points, clipped to 5..95 %
 	Temperature *moisture.Celsius // nil: the used-to temperature
 	Record      *record.Record    // a climate instead of a range
+	Since       time.Time         // of a record followed step by step, states from then on are told; zero: all
 	Case        Enclosure         // the closed case that the panel is in, for how long it can wait; nil: none
 	Room        moisture.RH       // the room in which that case is to be opened; 0: not asked
 	Setting     response.Setting

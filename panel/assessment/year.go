@@ -2,6 +2,7 @@ package assessment
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"crossgrain/moisture"
@@ -16,6 +17,7 @@ type along struct {
 	driest, damp response.State
 	any          bool
 	low, high    moisture.RH
+	since        time.Time // what was before only leads up to it
 }
 
 // timed is a demand with the state it was found in.
@@ -28,14 +30,20 @@ type timed struct {
 }
 
 func followed(ctx context.Context, c *response.Case, q Question) (*along, error) {
-	a := &along{low: 1}
+	a := &along{low: 1, since: q.Since}
 	var err error
 	a.year, err = c.Follow(ctx, course{q.Record}, a)
+	if err == nil && !a.any {
+		err = fmt.Errorf("the record has no step after %s to tell of", q.Since.Format("2 Jan 2006 15:04"))
+	}
 	return a, err
 }
 
 // Take keeps what stands out of one state.
 func (a *along) Take(s *response.State) error {
+	if s.Time.Before(a.since) {
+		return nil
+	}
 	for _, rh := range s.BoardRH {
 		a.low, a.high = min(a.low, rh), max(a.high, rh)
 	}
@@ -84,10 +92,14 @@ func (t timed) same(o timed) bool { return t.Mode == o.Mode && t.Part == o.Part 
 // states are the three states that are told in full.
 func (a *along) states(c *response.Case, d *doubt) ([]State, error) {
 	var mean moisture.RH
+	days := 0
 	for _, day := range a.year.Days {
-		mean += moisture.RH(day.RH[0]+day.RH[1]) / 2
+		if day.Time.AddDate(0, 0, 1).After(a.since) {
+			mean += moisture.RH(day.RH[0]+day.RH[1]) / 2
+			days++
+		}
 	}
-	middle, err := c.Settle([]moisture.RH{mean / moisture.RH(len(a.year.Days))})
+	middle, err := c.Settle([]moisture.RH{mean / moisture.RH(days)})
 	if err != nil {
 		return nil, err
 	}

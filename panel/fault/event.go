@@ -30,6 +30,7 @@ type Part struct {
 	RH        moisture.RH // in balance with the wood then, mean over the width
 	Time      time.Time
 	First     time.Time // when its share first reached the limit; zero: never
+	Before    bool      // its share was beyond the limit already when the event began
 	Season    float64   // share if the mean of the record stayed for a season
 	HasSeason bool
 }
@@ -46,13 +47,14 @@ const leastTold = 0.5
 // mostTold are the parts that are listed at most.
 const mostTold = 5
 
-// Follow takes a panel through a record and lists what worked hardest. At least one part is listed
-// where anything was loaded at all.
-func Follow(ctx context.Context, p *panel.Panel, rec *record.Record) (*Event, error) {
+// Follow takes a panel through a record and lists what worked hardest from a moment on; what the record
+// holds before leads up to it, so that the panel does not begin in a balance that it was not in. A zero
+// moment is the beginning of the record. At least one part is listed where anything was loaded at all.
+func Follow(ctx context.Context, p *panel.Panel, rec *record.Record, since time.Time) (*Event, error) {
 	if rec == nil {
 		return nil, errors.New("an event needs a record")
 	}
-	r, err := assessment.Assess(ctx, p, assessment.Question{Record: rec, Setting: response.Coarse})
+	r, err := assessment.Assess(ctx, p, assessment.Question{Record: rec, Since: since, Setting: response.Coarse})
 	if err != nil {
 		return nil, err
 	}
@@ -72,6 +74,7 @@ func Follow(ctx context.Context, p *panel.Panel, rec *record.Record) (*Event, er
 			continue
 		}
 		part := Part{Demand: w.Demand, Band: w.Band, RH: w.RH, Time: w.Time, First: w.First}
+		part.Before = r.Year != nil && !w.First.IsZero() && since.After(rec.Times[0]) && w.First.Sub(since) <= r.Year.Step
 		part.Season, part.HasSeason = shareIn(middle, w.Demand)
 		e.Parts = append(e.Parts, part)
 	}

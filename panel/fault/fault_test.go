@@ -216,9 +216,9 @@ func spell(rh float64, days int) *record.Record {
 
 func TestFollowTellsTheWorstMoment(t *testing.T) {
 	p := described(t, "three_boards")
-	short, err := Follow(context.Background(), p, spell(0.25, 1))
+	short, err := Follow(context.Background(), p, spell(0.25, 1), time.Time{})
 	require.NoError(t, err)
-	long, err := Follow(context.Background(), p, spell(0.25, 10))
+	long, err := Follow(context.Background(), p, spell(0.25, 10), time.Time{})
 	require.NoError(t, err)
 	require.NotEmpty(t, short.Parts)
 	require.NotEmpty(t, long.Parts)
@@ -233,6 +233,31 @@ func TestFollowTellsTheWorstMoment(t *testing.T) {
 	}
 	at := long.Parts[0].Time
 	assert.True(t, at.After(spell(0, 0).Times[0].Add(48*time.Hour)) && !at.After(spell(0, 0).Times[0].Add(13*24*time.Hour)), at)
-	_, err = Follow(context.Background(), p, nil)
+	_, err = Follow(context.Background(), p, nil, time.Time{})
 	assert.ErrorContains(t, err, "record")
+}
+
+func TestFollowTellsOnlyTheEvent(t *testing.T) {
+	// Ten dry days; told from the fifth on, the panel has dried already and is told no worse than over all,
+	// but worse than the same days would be from balance with the wood still as it is used to.
+	p, rec := described(t, "three_boards"), spell(0.25, 10)
+	at := rec.Times[0].Add(7 * 24 * time.Hour)
+	all, err := Follow(context.Background(), p, rec, time.Time{})
+	require.NoError(t, err)
+	late, err := Follow(context.Background(), p, rec, at)
+	require.NoError(t, err)
+	cold, err := Follow(context.Background(), p, rec.Between(at, at.Add(24*time.Hour)), time.Time{})
+	require.NoError(t, err)
+	led, err := Follow(context.Background(), p, rec.Between(rec.Times[0], at.Add(24*time.Hour)), at)
+	require.NoError(t, err)
+	for _, part := range late.Parts {
+		assert.False(t, part.Time.Before(at), part.Time)
+	}
+	assert.LessOrEqual(t, late.Parts[0].Demand.Share(), all.Parts[0].Demand.Share()+1e-9)
+	assert.True(t, late.Parts[0].Before, "it was beyond its limit after five days")
+	assert.False(t, all.Parts[0].Before)
+	widest := func(e *Event) float64 { return float64(e.Parts[0].RH) }
+	assert.Less(t, widest(led), widest(cold), "the wood is drier after days than within one")
+	_, err = Follow(context.Background(), p, rec, rec.Times[len(rec.Times)-1].Add(time.Hour))
+	assert.ErrorContains(t, err, "no step")
 }

@@ -58,7 +58,9 @@ func newRoot(e env) *cobra.Command {
 	root.SetVersionTemplate("crossgrain {{.Version}}\n")
 	root.SetFlagErrorFunc(flagHint)
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newAssess(e), newEMC(e), newIntake(e), newLoan(e), newRecord(e), newStart(e), newTreat(e), newVerify(e), newWood(e))
+	root.AddCommand(
+		newAssess(e), newEMC(e), newFault(e), newIntake(e), newLoan(e), newRecord(e), newStart(e), newTreat(e), newVerify(e), newWood(e),
+	)
 	root.SetHelpCommand(newHelp())
 	return root
 }

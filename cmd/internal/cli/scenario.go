@@ -208,10 +208,7 @@ func (m *madeClimate) make(cmd *cobra.Command, q *assessment.Question, in assess
 	}
 	q.Record = room
 	if m.hasC {
-		c := closedCase{scenario.Case{Volume: m.litres, Exchange: m.changes, Buffer: scenario.Buffer{Mass: m.bufferKg}}}
-		if m.bufferKg > 0 {
-			c.Buffer.Capacity = bufferGrams
-		}
+		c := m.closed()
 		if q.Record, err = c.with(in).Inside(room); err != nil {
 			return fmt.Errorf("--scenario: %w", err)
 		}

@@ -77,10 +77,14 @@ func running(name, foot string, invented bool) template.CSS {
 	if invented {
 		mark = "@top-right{content:" + cssString(say("invented.mark")) + "}"
 	}
-	sheet := strings.NewReplacer("%n", `" counter(page) "`, "%t", `" counter(pages) "`).
-		Replace(`"` + say("sheet.of", "n", "%n", "total", "%t") + `"`)
 	return template.CSS("@page{@top-left{content:" + cssString(name) + "}" + mark +
-		"@bottom-left{content:" + cssString(foot) + "}@bottom-right{content:" + sheet + "}}")
+		"@bottom-left{content:" + cssString(foot) + "}@bottom-right{content:" + sheetOf() + "}}")
+}
+
+// sheetOf numbers the sheets of paper.
+func sheetOf() string {
+	return strings.NewReplacer("%n", `" counter(page) "`, "%t", `" counter(pages) "`).
+		Replace(`"` + say("sheet.of", "n", "%n", "total", "%t") + `"`)
 }
 
 // cssString quotes s for a style sheet: everything but letters, digits and spaces is written as

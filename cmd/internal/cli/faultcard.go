@@ -1,0 +1,290 @@
+package cli
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/report"
+	"crossgrain/moisture/record"
+	"crossgrain/panel/assessment"
+	"crossgrain/panel/fault"
+	"crossgrain/panel/response"
+)
+
+type faultOptions struct {
+	common
+	recordFlags
+	caseText, from, to string
+}
+
+func newFault(e env) *cobra.Command {
+	var o faultOptions
+	cmd := &cobra.Command{
+		Use:   "fault [PANEL...]",
+		Short: "cards and door sheets for when the climate fails: wait, call, act",
+		Long: `fault makes beforehand what is wanted when heating or humidifiers fail: a card for
+each panel and a door sheet for a store. By the reading of a logger and the hours
+it has stood they say WAIT, CALL or ACT, always by the quick end of what is not
+known: a thickness that nobody measured counts as thin. PANEL is a panel file,
+several, or a folder with panel files, in which the folders below it are places.
+A closed case, by its panel file or by --case, has one card for the logger inside
+it and one for that of the room. Without PANEL the built-in invented example is
+used. --out writes one page that prints as A5 cards and an A4 door sheet.
+
+With --record, afterwards, it makes the event sheet: what each panel did in that
+record by calculation and where to look. It names no causes.
+
+It calculates from a description and has not seen the panel. A structural
+conservator decides after examination.`,
+		Example: "  crossgrain fault panel.toml\n  crossgrain fault store-2 --out fault\n  crossgrain fault panel.toml --case \"60 litres, 0.5 changes a day, buffer 2 kg\"\n  crossgrain fault store-2 --record room.csv --from 2024-01-14 --to 2024-01-17",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return o.run(cmd, e, args)
+		},
+	}
+	o.common.bind(cmd, "out", "format", "record")
+	o.recordFlags.bind(cmd)
+	f := cmd.Flags()
+	f.Lookup("record").Usage = "record `FILE` of what happened, for the event sheet; several make one record"
+	f.StringVar(&o.caseText, "case", "", "closed case of every panel, `TEXT` such as \"60 litres, 0.5 changes a day, buffer 2 kg\"")
+	f.StringVar(&o.from, "from", "", "`TIME` at which the event begins, such as 2024-01-14 or \"2024-01-14 22:00\"")
+	f.StringVar(&o.to, "to", "", "`TIME` at which it ends; a day counts to its end")
+	return cmd
+}
+
+func (o *faultOptions) run(cmd *cobra.Command, e env, args []string) error {
+	if err := o.checkFormat(cmd, "text", "json", "csv"); err != nil {
+		return err
+	}
+	switch {
+	case len(o.records) > 0 && o.caseText != "":
+		return badUsage(cmd, "make the event sheet from the record of the logger inside the case", "give either --case or --record")
+	case len(o.records) == 0 && o.from+o.to != "":
+		return badUsage(cmd, "", "--from and --to choose a part of the record of --record, and none is given")
+	}
+	store, err := readStore(args)
+	if err != nil {
+		return err
+	}
+	for _, s := range store.panels {
+		if s.err != nil {
+			cmd.PrintErrf("remark: %s could not be read and is listed as such: %v\n", s.file, s.err)
+		}
+	}
+	for _, twice := range store.twice() {
+		cmd.PrintErrln("remark:", twice)
+	}
+	if len(o.records) > 0 {
+		return o.event(cmd, e, store)
+	}
+	return o.cards(cmd, e, store)
+}
+
+// paper is a document of the command.
+type paper interface {
+	WriteText(io.Writer) error
+	WriteCSV(io.Writer) error
+	WriteHTML(io.Writer, string) error
+}
+
+// give writes the folder and the answer.
+func (o *faultOptions) give(ctx context.Context, e env, doc paper, name string) error {
+	js := func(w io.Writer) error { return report.WriteJSON(w, doc) }
+	if o.out != "" {
+		b := newBundle(ctx)
+		for _, m := range []made{
+			{name + ".html", func(w io.Writer) error { return doc.WriteHTML(w, figure.FontCSS()) }},
+			{name + ".json", js}, {name + ".csv", doc.WriteCSV}, {name + ".txt", doc.WriteText},
+		} {
+			if err := b.add(m.name, m.write); err != nil {
+				return err
+			}
+		}
+		if err := b.write(o.out); err != nil {
+			return err
+		}
+		fmt.Fprintln(e.stderr, "wrote", filepath.Join(o.out, name+".html"))
+	}
+	switch o.format {
+	case "json":
+		return js(e.stdout)
+	case "csv":
+		return doc.WriteCSV(e.stdout)
+	}
+	return doc.WriteText(e.stdout)
+}
+
+// cards makes cards and door sheet.
+func (o *faultOptions) cards(cmd *cobra.Command, e env, store *storeRead) error {
+	flag, err := parseCase(cmd, o.caseText)
+	if err != nil {
+		return err
+	}
+	sources := make([]report.FaultSource, len(store.panels))
+	err = store.each(cmd.Context(), e, func(ctx context.Context, i int) error {
+		s := store.panels[i]
+		out := report.FaultSource{File: s.file, Place: s.place, Panel: s.panel, Err: s.err}
+		if s.err == nil {
+			q := assessment.Question{Setting: response.Coarse}
+			in, why := caseOf(s.panel, flag)
+			if in != nil {
+				q.Case = in
+				out.Case = &report.FaultCase{VolumeL: in.Volume, ChangesPerDay: in.Exchange, BufferKg: in.Buffer.Mass}
+			}
+			store.panels[i].remark = why
+			out.Cards, out.Err = fault.Cards(ctx, s.panel, q)
+		}
+		sources[i] = out
+		return store.lost(out.Err)
+	})
+	if err != nil {
+		return err
+	}
+	for i, s := range store.panels {
+		if s.remark != "" {
+			cmd.PrintErrf("remark: %s: %s\n", s.file, s.remark)
+		}
+		if err := sources[i].Err; err != nil && s.err == nil {
+			cmd.PrintErrf("remark: %s could not be worked out and is listed as such: %v\n", s.file, err)
+		}
+	}
+	doc := report.BuildFault(o.head(store), store.name, store.many, sources)
+	return o.give(cmd.Context(), e, &doc, "fault")
+}
+
+// event makes the event sheet.
+func (o *faultOptions) event(cmd *cobra.Command, e env, store *storeRead) error {
+	rec, reading, _, err := o.recordFlags.read(cmd, o.records)
+	if err != nil {
+		return err
+	}
+	remarkOn(cmd, reading)
+	whole, part, err := o.span(cmd, rec)
+	if err != nil {
+		return err
+	}
+	sources := make([]report.EventSource, len(store.panels))
+	err = store.each(cmd.Context(), e, func(ctx context.Context, i int) error {
+		s := store.panels[i]
+		out := report.EventSource{File: s.file, Place: s.place, Err: s.err}
+		if s.err == nil {
+			out.Event, out.Err = fault.Follow(ctx, s.panel, whole, part.Times[0])
+		}
+		sources[i] = out
+		return store.lost(out.Err)
+	})
+	if err != nil {
+		return err
+	}
+	doc := report.BuildEvent(o.head(store), store.name, whole, part, sources)
+	return o.give(cmd.Context(), e, &doc, "event")
+}
+
+func (o *faultOptions) head(store *storeRead) report.Head {
+	return report.Head{Version: Version(), PanelDigest: store.digest(), Setting: response.Coarse.String()}
+}
+
+// span takes the days of the event out of the record, and the record up to their end.
+func (o *faultOptions) span(cmd *cobra.Command, rec *record.Record) (whole, part *record.Record, err error) {
+	n := len(rec.Times)
+	from, to := rec.Times[0], rec.Times[n-1].Add(time.Second)
+	zone := from.Location()
+	if rec.Zone != nil {
+		zone = rec.Zone
+	}
+	if o.from != "" {
+		if from, _, err = parseMoment(cmd, "from", o.from, zone); err != nil {
+			return nil, nil, err
+		}
+	}
+	if o.to != "" {
+		var day bool
+		if to, day, err = parseMoment(cmd, "to", o.to, zone); err != nil {
+			return nil, nil, err
+		}
+		if day {
+			to = to.AddDate(0, 0, 1)
+		}
+	}
+	part = rec.Between(from, to)
+	if len(part.Times) < 2 {
+		return nil, nil, badUsage(cmd, fmt.Sprintf("it runs from %s to %s", rec.Civil(0).Format("2006-01-02 15:04"), rec.Civil(n-1).Format("2006-01-02 15:04")),
+			"the record has fewer than 2 readings between --from and --to")
+	}
+	return rec.Between(rec.Times[0], to), part, nil
+}
+
+// parseMoment reads a day or a moment on the clock of the record.
+func parseMoment(cmd *cobra.Command, flag, s string, zone *time.Location) (t time.Time, day bool, err error) {
+	s = strings.TrimSpace(s)
+	for _, form := range []string{"2006-01-02 15:04", "2006-01-02T15:04", time.DateOnly} {
+		if t, err := time.ParseInLocation(form, s, zone); err == nil {
+			return t, form == time.DateOnly, nil
+		}
+	}
+	return t, false, badUsage(cmd, "", "--%s must be a day or a time such as 2024-01-14 or \"2024-01-14 22:00\", got %q", flag, s)
+}
+
+// each works on all panels at once, as many as there are processors, and stops at the first error.
+func (s *storeRead) each(ctx context.Context, e env, work func(context.Context, int) error) error {
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	var wg sync.WaitGroup
+	var next, done atomic.Int64
+	var mu sync.Mutex
+	tell := watcher(e)
+	for range min(runtime.GOMAXPROCS(0), len(s.panels)) {
+		wg.Go(func() {
+			for ctx.Err() == nil {
+				i := int(next.Add(1)) - 1
+				if i >= len(s.panels) {
+					return
+				}
+				if err := work(ctx, i); err != nil {
+					stop(err)
+					return
+				}
+				n := int(done.Add(1))
+				mu.Lock()
+				tell("panels", n, len(s.panels))
+				mu.Unlock()
+			}
+		})
+	}
+	wg.Wait()
+	return context.Cause(ctx)
+}
+
+// lost is an error that ends the command: that of a panel by itself, and being stopped.
+func (s *storeRead) lost(err error) error {
+	if err != nil && (!s.many || isStopped(err)) {
+		return err
+	}
+	return nil
+}
+
+// digest is that of the panel, or one over those of all panels in their order.
+func (s *storeRead) digest() string {
+	h := sha256.New()
+	for _, p := range s.panels {
+		if p.panel == nil {
+			continue
+		}
+		if len(s.panels) == 1 {
+			return p.panel.Digest()
+		}
+		io.WriteString(h, p.panel.Digest())
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
