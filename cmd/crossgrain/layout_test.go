@@ -40,11 +40,12 @@ var chain = map[string][]string{
 	"panel/treatment":          {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record", "moisture/record/scenario"},
 	"panel/loan":               {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record", "moisture/record/scenario", "moisture/record/terms", "tables", "tables/problem"},
 	"panel/fault":              {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record"},
+	"panel/survey":             {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record", "tables", "tables/problem"},
 	"cmd/crossgrain":           {"cmd/internal/cli"},
 	"cmd/internal/cli":         {"*"},
 	"cmd/internal/example":     {},
 	"cmd/internal/figure":      {},
-	"cmd/internal/report":      {"panel", "panel/assessment", "panel/fault", "panel/intake", "panel/loan", "panel/response", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
+	"cmd/internal/report":      {"panel", "panel/assessment", "panel/fault", "panel/intake", "panel/loan", "panel/response", "panel/survey", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
 }
 
 // kernel is what a numerical kernel may import: never panel, never another kernel.

@@ -1,0 +1,202 @@
+package survey
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"crossgrain/moisture"
+	"crossgrain/panel"
+	"crossgrain/panel/assessment"
+	"crossgrain/panel/response"
+)
+
+// countedLow and countedHigh are the humidities over which a panel is assessed whose store is not told.
+const countedLow, countedHigh = moisture.RH(0.30), moisture.RH(0.70)
+
+// work works one panel out in every store. What goes wrong is told in Failed.
+func (r *Row) work(ctx context.Context, s *Stores, o Options) {
+	if r.Failed != "" || slices.ContainsFunc(r.Gates, func(g panel.Gate) bool { return g.NoFigures }) {
+		return
+	}
+	defer func() {
+		if p := recover(); p != nil {
+			r.Failed, r.Cells = fmt.Sprintf("a fault of the program: %v", p), nil
+		}
+	}()
+	if err := r.stores(ctx, s, o); err != nil && ctx.Err() == nil {
+		r.Failed, r.Cells = err.Error(), nil
+	}
+}
+
+// stores assesses the panel over the climate of the store where it stands, which counts every pair of
+// humidities within the caps too, and once more for each store beyond these.
+func (r *Row) stores(ctx context.Context, s *Stores, o Options) error {
+	object, err := r.Panel.Realise(nil)
+	if err != nil {
+		return err
+	}
+	c, err := response.Prepare(object, response.Quick)
+	if err != nil {
+		return err
+	}
+	boards, err := c.Boards()
+	if err != nil {
+		return err
+	}
+	r.UsedTo = object.UsedTo
+	cells := make([]Cell, len(s.List))
+	for i := range s.List {
+		cells[i] = s.List[i].climate(boards)
+	}
+	ask := assessment.Question{Low: countedLow, High: countedHigh, Setting: response.Quick, Samples: assessment.Samples{Held: o.Samples, Seed: o.Seed}}
+	home := r.Store >= 0 && cells[r.Store].Told
+	if home {
+		ask.Low, ask.High = cells[r.Store].Low, cells[r.Store].High
+	}
+	a, err := assessment.Assess(ctx, r.Panel, ask)
+	if err != nil {
+		return err
+	}
+	r.keep(a.Doubt)
+	for i := range cells {
+		cell := &cells[i]
+		switch {
+		case !cell.Told || r.unfigured:
+			continue
+		case home && i == r.Store:
+			cell.count(a)
+		case cell.over(r.maps):
+			cell.hardest(a)
+		default:
+			ask.Low, ask.High = cell.Low, cell.High
+			b, err := assessment.Assess(ctx, r.Panel, ask)
+			if err != nil {
+				return err
+			}
+			cell.count(b)
+		}
+	}
+	r.Cells = cells
+	return nil
+}
+
+// keep takes from the doubt what is asked of all panels together.
+func (r *Row) keep(d *assessment.Doubt) {
+	r.Fork = d.Fork
+	for i := range d.Ways {
+		w := &d.Ways[i]
+		r.unfigured = r.unfigured || len(w.Ranges) == 0
+		r.maps = append(r.maps, w.Map)
+		if w.Narrow == nil {
+			continue
+		}
+		for _, n := range w.Narrow.List {
+			if !slices.ContainsFunc(r.Find, func(have assessment.Narrowing) bool { return have.Path == n.Path }) {
+				r.Find = append(r.Find, n)
+			}
+		}
+	}
+}
+
+// climate is what the wood of a panel comes into balance with in the store.
+func (s *Store) climate(boards []response.Board) Cell {
+	if s.Record == nil {
+		return Cell{Told: true, Low: s.Low, High: s.High}
+	}
+	c := Cell{Told: true, Low: 1}
+	for _, b := range boards {
+		low, _, high, err := s.Record.RunningMean(b.Window)
+		if err != nil {
+			return Cell{Untold: err.Error()}
+		}
+		c.Low, c.High = min(c.Low, moisture.RH(low)), max(c.High, moisture.RH(high))
+	}
+	return c
+}
+
+// count takes the counts of an assessment over the climate of the cell.
+func (c *Cell) count(a *assessment.Result) {
+	for i := range a.Doubt.Ways {
+		w := &a.Doubt.Ways[i]
+		n := w.Count.Of100
+		if i == 0 {
+			c.Few, c.Many = n, n
+		}
+		if len(w.Parts) > 0 && (c.Part == "" || n > c.Many) {
+			c.Mode, c.Part = w.Parts[0].Mode, w.Parts[0].Part
+		}
+		c.Few, c.Many = min(c.Few, n), max(c.Many, n)
+	}
+	if c.Part == "" {
+		c.hardest(a)
+	}
+}
+
+// hardest finds what works hardest over the climate of the cell, for the panel as described.
+func (c *Cell) hardest(a *assessment.Result) {
+	most := 0.0
+	for i := range a.Sweep {
+		s := &a.Sweep[i]
+		if s.RH < c.Low-0.03 || s.RH > c.High+0.03 { // the humidities of the sweep are five points apart
+			continue
+		}
+		for _, d := range s.Demands {
+			if d.Mode.SetsRange() && !d.Unlimited() && d.Share() > most*(1+1e-9) {
+				most, c.Mode, c.Part = d.Share(), d.Mode, d.Part
+			}
+		}
+	}
+}
+
+// over reads the counts off the maps; false beyond the humidities that were counted.
+func (c *Cell) over(maps []assessment.LimitMap) bool {
+	few, many, ok := countOver(maps, c.Low, c.High)
+	if ok {
+		c.Few, c.Many = few, many
+	}
+	return ok
+}
+
+// countOver is how many of 100 reach a limit between two humidities and the used-to one, over the ways of an unknown.
+func countOver(maps []assessment.LimitMap, low, high moisture.RH) (few, many float64, ok bool) {
+	for i := range maps {
+		n, ok := readMap(&maps[i], low, high)
+		if !ok {
+			return 0, 0, false
+		}
+		if i == 0 {
+			few, many = n, n
+		}
+		few, many = min(few, n), max(many, n)
+	}
+	return few, many, len(maps) > 0
+}
+
+// readMap goes by straight lines between the limits of the map.
+func readMap(m *assessment.LimitMap, low, high moisture.RH) (float64, bool) {
+	if len(m.Low) == 0 || len(m.High) == 0 {
+		return 0, false
+	}
+	i, f, ok := within(m.Low, min(low, m.Low[0]))
+	j, g, fine := within(m.High, max(high, m.High[0]))
+	if !ok || !fine {
+		return 0, false
+	}
+	at := func(i, j int) float64 { return m.Of100[min(i, len(m.Low)-1)][min(j, len(m.High)-1)] }
+	return (1-f)*((1-g)*at(i, j)+g*at(i, j+1)) + f*((1-g)*at(i+1, j)+g*at(i+1, j+1)), true
+}
+
+// within finds a humidity among limits that rise or fall: between which two it lies, and how far on its way.
+func within(limits []moisture.RH, at moisture.RH) (i int, part float64, ok bool) {
+	const rounding = 1e-9
+	for i := range len(limits) - 1 {
+		a, b := float64(limits[i]), float64(limits[i+1])
+		if p := (float64(at) - a) / (b - a); p >= -rounding && p <= 1+rounding {
+			return i, min(max(p, 0), 1), true
+		}
+	}
+	last := len(limits) - 1
+	d := float64(at - limits[last])
+	return last, 0, d < rounding && d > -rounding
+}
