@@ -57,7 +57,7 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, 4, shown, "a new block is counted here")
+	assert.Equal(t, 5, shown, "a new block is counted here")
 
 	src := "format = 1\n[panel]\naccession = \"x\"\nheight_mm = 100\nwidth_mm = 100\nwood = \"oak\"\n\n[board.left]\nthickness_mm = -3\n"
 	require.NoError(t, os.WriteFile("panel.toml", []byte(src), 0o600))

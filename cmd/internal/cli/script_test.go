@@ -24,6 +24,7 @@ func TestScripts(t *testing.T) {
 			records, err := filepath.Abs(filepath.Join("..", "..", "..", "testdata", "records"))
 			e.Setenv("RECORDS", records)
 			e.Setenv("PANELS", filepath.Join(filepath.Dir(records), "panels"))
+			e.Setenv("SURVEY", filepath.Join(filepath.Dir(records), "survey"))
 			e.Setenv("LOANS", filepath.Join(filepath.Dir(records), "loans"))
 			e.Setenv("COLLECTION", filepath.Join(filepath.Dir(records), "collection"))
 			return err
