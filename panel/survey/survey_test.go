@@ -90,13 +90,16 @@ func TestWiderClimatesAskMore(t *testing.T) {
 		before += s.Before
 	}
 	assert.Equal(t, 3, before)
-	need := 0
+	need, joining := 0, []string(nil)
 	for _, s := range r.Curve.Steps {
 		assert.GreaterOrEqual(t, s.Need, need)
 		assert.Equal(t, s.Need-need, len(s.New))
 		need = s.Need
+		for _, i := range s.New {
+			joining = append(joining, r.Rows[i].Number)
+		}
 	}
-	assert.Positive(t, need)
+	assert.Equal(t, []string{"glued"}, joining, "what nothing holds needs no better room")
 }
 
 // What is read off the map is what an assessment over the same climate counts.
