@@ -113,13 +113,13 @@ func (x *optionReader) make() bool {
 			}
 		}
 	}
-	v := &reader{file: x.file, lines: index{}, panel: &Panel{values: map[string]value{}}}
-	head := x.reader.lines.line("option", x.o.Name)
+	v := &reader{file: x.file, lines: problem.Lines{}, panel: &Panel{values: map[string]value{}}}
+	head := x.reader.lines.Of("option", x.o.Name)
 	for path := range x.reader.lines {
 		v.lines[path] = head
 	}
 	for path, at := range x.lines {
-		v.lines[path] = x.reader.lines.line(at...)
+		v.lines[path] = x.reader.lines.Of(at...)
 	}
 	v.document(x.doc, x.order)
 	v.panel.settle()
@@ -405,7 +405,7 @@ func (x *optionReader) part(t table, kind, path string, under []string, keys map
 			x.tell(append(slices.Clone(under), name), "a deeper channel is refused: it takes original wood that cannot be put back", thinHint)
 		}
 		m[name] = keys[name]
-		x.lines[strings.Join(append(slices.Clone(at), name), pathSep)] = append([]string{"option", x.o.Name}, append(slices.Clone(under), name)...)
+		x.lines[strings.Join(append(slices.Clone(at), name), problem.PathSep)] = append([]string{"option", x.o.Name}, append(slices.Clone(under), name)...)
 		x.o.Changed = append(x.o.Changed, c.of.at(name))
 		if k, ok := t.key(name); ok {
 			if v, msg, _ := convert(k, keys[name]); msg == "" {

@@ -1,14 +1,10 @@
 package panel
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 
@@ -18,20 +14,22 @@ import (
 // MaxFile is the largest panel file that is read, in bytes.
 const MaxFile = 1 << 20
 
+// typed is what problems call such a file.
+var typed = problem.Kind{
+	Name: "panel file", Most: MaxFile, Table: "[board.left]",
+	Empty: "`crossgrain start` writes a file to fill in", Plain: "a panel file is plain text; `crossgrain start` writes one to fill in",
+}
+
 // Read reads a panel file; name is used in problems only. All problems are found at once, sorted
 // by line; with any problem the panel is nil. A syntax error is the only problem reported, since
 // what follows it cannot be trusted.
 func Read(name string, src []byte) (*Panel, problem.List) {
-	if msg, hint := unreadable(src); msg != "" {
-		return nil, problem.List{{File: name, Msg: msg, Hint: hint}}
-	}
-	text := strings.TrimPrefix(string(src), "\ufeff")
 	doc := map[string]any{}
-	meta, err := toml.Decode(text, &doc)
-	if err != nil {
-		return nil, problem.List{syntaxProblem(name, err)}
+	meta, lines, problems := typed.Decode(name, src, &doc)
+	if len(problems) > 0 {
+		return nil, problems
 	}
-	r := &reader{file: name, lines: indexLines(text), panel: &Panel{values: map[string]value{}}}
+	r := &reader{file: name, lines: lines, panel: &Panel{values: map[string]value{}}}
 	r.document(doc, orderOf(meta.Keys()))
 	r.panel.settle()
 	if len(r.problems) == 0 || r.has("panel.height_mm") && r.has("panel.width_mm") {
@@ -45,91 +43,10 @@ func Read(name string, src []byte) (*Panel, problem.List) {
 	return r.panel, nil
 }
 
-// manyDots matches a dotted key that is far too long; reading one takes memory with the square of
-// its parts.
-var manyDots = regexp.MustCompile(`(?:(?:"[^"\n]*"|'[^'\n]*'|[A-Za-z0-9_-]+)[ \t]*\.[ \t]*){40}`)
-
-// tooDeep finds keys and brackets nested far beyond what a panel file needs.
-func tooDeep(src []byte) bool {
-	depth := 0
-	for _, c := range src {
-		switch c {
-		case '[', '{':
-			depth++
-		case ']', '}':
-			depth = max(0, depth-1)
-		}
-		if depth > 500 {
-			return true
-		}
-	}
-	return manyDots.Match(src)
-}
-
-// unreadable says why bytes cannot be a panel file, or "".
-func unreadable(src []byte) (msg, hint string) {
-	utf16 := bytes.HasPrefix(src, []byte{0xff, 0xfe}) || bytes.HasPrefix(src, []byte{0xfe, 0xff})
-	switch {
-	case len(src) > MaxFile:
-		return fmt.Sprintf("the file has %d bytes; a panel file has at most %d", len(src), MaxFile),
-			"this looks like another kind of file"
-	case len(bytes.TrimSpace(src)) == 0:
-		return "the file is empty", "`crossgrain start` writes a file to fill in"
-	case utf16:
-		return "the file is written in UTF-16", "save it as plain text in UTF-8"
-	case bytes.IndexByte(src, 0) >= 0:
-		return "this is not a text file (it holds zero bytes)", "a panel file is plain text; `crossgrain start` writes one to fill in"
-	case !utf8.Valid(src):
-		line := 1 + bytes.Count(src[:firstInvalid(src)], []byte("\n"))
-		return fmt.Sprintf("line %d holds letters that are not UTF-8", line), "save the file as plain text in UTF-8"
-	}
-	if tooDeep(src) {
-		return "the file is nested far deeper than a panel file", "tables stand side by side, as in [board.left]"
-	}
-	return "", ""
-}
-
-func firstInvalid(src []byte) int {
-	for i := 0; i < len(src); {
-		r, n := utf8.DecodeRune(src[i:])
-		if r == utf8.RuneError && n <= 1 {
-			return i
-		}
-		i += n
-	}
-	return len(src)
-}
-
-func syntaxProblem(name string, err error) problem.Problem {
-	var pe toml.ParseError
-	if !errors.As(err, &pe) {
-		return problem.Problem{File: name, Msg: strings.TrimPrefix(err.Error(), "toml: ")}
-	}
-	p := problem.Problem{File: name, Line: pe.Position.Line, Col: pe.Position.Col, Part: pe.LastKey, Msg: plainly(pe.Message)}
-	switch {
-	case strings.Contains(pe.Message, "already") || strings.Contains(pe.Message, "duplicate"):
-		p.Hint = "each table and key may stand once; give the second part a name of its own"
-	case strings.Contains(pe.Message, "expected value"):
-		p.Hint = `words stand in quotes, as in wood = "oak"; numbers do not`
-	default:
-		p.Hint = "only this mistake in writing is shown; the rest is read once it is mended"
-	}
-	return p
-}
-
-// plainly writes a message of the TOML library as ours: no capital, no full stop.
-func plainly(msg string) string {
-	msg = strings.TrimRight(msg, ".")
-	if len(msg) > 1 && msg[0] >= 'A' && msg[0] <= 'Z' && msg[1] >= 'a' && msg[1] <= 'z' {
-		msg = strings.ToLower(msg[:1]) + msg[1:]
-	}
-	return msg
-}
-
 // reader builds a panel from a decoded file and collects what is wrong with it.
 type reader struct {
 	file     string
-	lines    index
+	lines    problem.Lines
 	problems problem.List
 	panel    *Panel
 	broken   map[string]bool // paths that were given but could not be read
@@ -139,7 +56,7 @@ func (r *reader) has(path string) bool { _, ok := r.panel.values[path]; return o
 
 // add records a problem at the line of the path.
 func (r *reader) add(path []string, part, msg, hint string) {
-	r.problems.Add(problem.Problem{File: r.file, Line: r.lines.line(path...), Part: plainPart(part), Msg: msg, Hint: hint})
+	r.problems.Add(problem.Problem{File: r.file, Line: r.lines.Of(path...), Part: plainPart(part), Msg: msg, Hint: hint})
 }
 
 // plainPart makes a path from a file fit to be printed: no control characters, not too long.
@@ -162,7 +79,7 @@ func (r *reader) document(doc map[string]any, order fileOrder) {
 	r.format(doc)
 	if s, ok := doc["ends"].(string); ok { // ends = "bare" at the top
 		doc["ends"] = map[string]any{"state": s}
-		r.lines["ends"+pathSep+"state"] = r.lines.line("ends")
+		r.lines["ends"+problem.PathSep+"state"] = r.lines.Of("ends")
 	}
 	for _, t := range schema {
 		for _, as := range []string{t.path, t.also} {
@@ -192,8 +109,8 @@ func orderOf(keys []toml.Key) fileOrder {
 	o := fileOrder{}
 	seen := map[string]bool{}
 	for _, k := range keys {
-		for n := range min(len(k), deepest) {
-			under, id := strings.Join(k[:n], pathSep), strings.Join(k[:n+1], pathSep)
+		for n := range min(len(k), problem.Deepest) {
+			under, id := strings.Join(k[:n], problem.PathSep), strings.Join(k[:n+1], problem.PathSep)
 			if !seen[id] {
 				seen[id] = true
 				o[under] = append(o[under], k[n])
@@ -207,7 +124,7 @@ func orderOf(keys []toml.Key) fileOrder {
 func (o fileOrder) names(m map[string]any, under ...string) []string {
 	out := make([]string, 0, len(m))
 	listed := map[string]bool{}
-	for _, n := range o[strings.Join(under, pathSep)] {
+	for _, n := range o[strings.Join(under, problem.PathSep)] {
 		if _, ok := m[n]; ok {
 			out = append(out, n)
 			listed[n] = true

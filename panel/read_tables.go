@@ -27,7 +27,7 @@ func (r *reader) table(t table, as string, raw any, order fileOrder) {
 			own[name] = v
 		}
 	}
-	r.keys(t, part{table: t.path, as: as, line: r.lines.line(as)}, []string{as}, own, order)
+	r.keys(t, part{table: t.path, as: as, line: r.lines.Of(as)}, []string{as}, own, order)
 }
 
 func (r *reader) notATable(t table, as string, raw any) {
@@ -65,7 +65,7 @@ func (r *reader) namedTable(t table, as string, m map[string]any, order fileOrde
 			if t.path == "option" {
 				sub = ownKeys(sub)
 			}
-			r.keys(t, part{table: t.path, name: name, as: as, line: r.lines.line(as, name)}, []string{as, name}, sub, order)
+			r.keys(t, part{table: t.path, name: name, as: as, line: r.lines.Of(as, name)}, []string{as, name}, sub, order)
 		}
 	}
 }
@@ -109,7 +109,7 @@ func (r *reader) keys(t table, pt part, path []string, m map[string]any, order f
 			r.add(at, label+"."+name, msg, hint)
 			continue
 		}
-		v.line = r.lines.line(at...)
+		v.line = r.lines.Of(at...)
 		r.panel.values[pt.at(name)] = v
 	}
 	for _, k := range t.keys {

@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"crossgrain/tables/problem"
 	"fmt"
 	"strings"
 	"testing"
@@ -101,6 +102,6 @@ func TestSchemaIsWhole(t *testing.T) {
 
 func TestIndexSurvivesAnything(t *testing.T) {
 	for _, s := range []string{"", "[", "[[[", "a", "=", "a=", `a="`, `a='''`, `a="""\`, "a={", "a=[", "a=[{", "\"", `"\`, "]\n]\n", "a = [1,,]\n}\n"} {
-		assert.NotPanics(t, func() { indexLines(s) }, s)
+		assert.NotPanics(t, func() { problem.LinesOf(s) }, s)
 	}
 }

@@ -326,7 +326,7 @@ func TestAirExchange(t *testing.T) {
 
 func TestOfferReadsPlusMinusAsWritten(t *testing.T) {
 	for text, want := range map[string]float64{"40-60, 10 in 24 h": 10, "40..60, +-5/24h": 10, "40..60": math.NaN()} {
-		p := (&table{r: &reader{lines: lines{}}}).terms("offer", text)
+		p := (&table{r: &reader{}}).terms("offer", text)
 		if got := dayOf(p); math.IsNaN(want) {
 			assert.True(t, math.IsNaN(got), text)
 		} else {

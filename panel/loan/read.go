@@ -7,9 +7,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode/utf8"
-
-	"github.com/BurntSushi/toml"
 
 	"crossgrain/moisture"
 	"crossgrain/moisture/record/terms"
@@ -18,6 +15,12 @@ import (
 
 // MaxFile is the largest loan file that is read, in bytes.
 const MaxFile = 1 << 20
+
+// typed is what problems call such a file.
+var typed = problem.Kind{
+	Name: "loan file", Most: MaxFile, Table: "[venue.first]",
+	Empty: "`go doc ./panel/loan` lists what stands in one", Plain: "a loan file is plain text",
+}
 
 // Most that a loan file may hold, far above what loans do.
 const (
@@ -29,7 +32,7 @@ const (
 // reader takes a decoded file apart and collects what is wrong with it.
 type reader struct {
 	file     string
-	lines    lines
+	lines    problem.Lines
 	order    map[string][]string // names under a table, in the order of the file
 	problems problem.List
 }
@@ -45,25 +48,12 @@ type table struct {
 // Read reads a loan file; name is used in problems only. All problems are found at once, sorted by
 // line; with any problem the loan is nil.
 func Read(name string, src []byte) (*Loan, problem.List) {
-	switch {
-	case len(src) > MaxFile:
-		return nil, problem.List{{File: name, Msg: fmt.Sprintf("the file has %d bytes; a loan file has at most %d", len(src), MaxFile)}}
-	case !utf8.Valid(src):
-		return nil, problem.List{{File: name, Msg: "this is not text in UTF-8", Hint: "save the file as plain text in UTF-8"}}
-	}
 	doc := map[string]any{}
-	text := strings.TrimPrefix(string(src), "\ufeff")
-	meta, err := toml.Decode(text, &doc)
-	if err != nil {
-		p := problem.Problem{File: name, Msg: strings.TrimPrefix(err.Error(), "toml: ")}
-		var pe toml.ParseError
-		if errors.As(err, &pe) {
-			p.Line, p.Col, p.Part, p.Msg = pe.Position.Line, pe.Position.Col, pe.LastKey, strings.TrimRight(pe.Message, ".")
-			p.Hint = "only this mistake in writing is shown; the rest is read once it is mended"
-		}
-		return nil, problem.List{p}
+	meta, lines, problems := typed.Decode(name, src, &doc)
+	if len(problems) > 0 {
+		return nil, problems
 	}
-	r := &reader{file: name, lines: linesOf(text), order: map[string][]string{}}
+	r := &reader{file: name, lines: lines, order: map[string][]string{}}
 	for _, k := range meta.Keys() {
 		if len(k) == 2 {
 			r.order[k[0]] = append(r.order[k[0]], k[1])
@@ -78,7 +68,7 @@ func Read(name string, src []byte) (*Loan, problem.List) {
 }
 
 func (r *reader) add(part, msg, hint string) {
-	r.problems.Add(problem.Problem{File: r.file, Line: r.lines.of(part), Part: part, Msg: msg, Hint: hint})
+	r.problems.Add(problem.Problem{File: r.file, Line: r.lines.Of(strings.Split(part, ".")...), Part: part, Msg: msg, Hint: hint})
 }
 
 // loan reads all tables.
@@ -410,7 +400,7 @@ func (t *table) leg(sealed bool) Leg {
 
 // agree looks at what must fit together.
 func (r *reader) agree(l *Loan) {
-	if l.Number == "" && r.lines.of("loan") == 0 {
+	if l.Number == "" && r.lines.Of("loan") == 0 {
 		r.add("loan", "the table [loan] is missing", "it holds at least number")
 	}
 	if n := len(l.Panels); n == 0 || n > mostPanels {

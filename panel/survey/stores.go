@@ -1,11 +1,9 @@
 package survey
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 
@@ -16,6 +14,12 @@ import (
 
 // MaxFile is the largest list of stores that is read, in bytes.
 const MaxFile = 4 << 20
+
+// typed is what problems call such a list.
+var typed = problem.Kind{
+	Name: "list of stores", Most: MaxFile, Table: "[store.north]",
+	Empty: "`crossgrain survey --help` shows one", Plain: "a list of stores is plain text",
+}
 
 // mostStores is far above what collections have.
 const mostStores = 50
@@ -73,33 +77,21 @@ var known = map[string][]string{
 
 // reader collects what is wrong with a list.
 type reader struct {
-	file, text string
-	problems   problem.List
-	out        *Stores
+	file     string
+	lines    problem.Lines
+	problems problem.List
+	out      *Stores
 }
 
 // Read reads a list of stores; name is used in problems only. All problems are found at once, sorted by line;
 // with any problem the list is nil. Records are not read: the caller sets them.
 func Read(name string, src []byte) (*Stores, problem.List) {
-	switch {
-	case len(src) > MaxFile:
-		return nil, problem.List{{File: name, Msg: fmt.Sprintf("the file has %d bytes; a list of stores has at most %d", len(src), MaxFile)}}
-	case !utf8.Valid(src):
-		return nil, problem.List{{File: name, Msg: "this is not text in UTF-8", Hint: "save the file as plain text in UTF-8"}}
-	}
 	var l list
-	text := strings.TrimPrefix(string(src), "\ufeff")
-	meta, err := toml.Decode(text, &l)
-	if err != nil {
-		p := problem.Problem{File: name, Msg: strings.TrimPrefix(err.Error(), "toml: ")}
-		var pe toml.ParseError
-		if errors.As(err, &pe) {
-			p.Line, p.Col, p.Part, p.Msg = pe.Position.Line, pe.Position.Col, pe.LastKey, strings.TrimRight(pe.Message, ".")
-			p.Hint = "only this mistake in writing is shown; the rest is read once it is mended"
-		}
-		return nil, problem.List{p}
+	meta, lines, problems := typed.Decode(name, src, &l)
+	if len(problems) > 0 {
+		return nil, problems
 	}
-	r := &reader{file: name, text: text, out: &Stores{stand: map[string]stand{}, stays: map[string]bool{}, group: map[string]string{}}}
+	r := &reader{file: name, lines: lines, out: &Stores{stand: map[string]stand{}, stays: map[string]bool{}, group: map[string]string{}}}
 	if l.Format != 1 && meta.IsDefined("format") {
 		r.add("", "format", fmt.Sprintf("must be 1, got %d", l.Format), "this program reads format 1")
 	}
@@ -128,28 +120,7 @@ func Read(name string, src []byte) (*Stores, problem.List) {
 
 func (r *reader) add(table, key, msg, hint string) {
 	part := strings.Trim(table+"."+key, ".")
-	r.problems.Add(problem.Problem{File: r.file, Line: lineOf(r.text, table, key), Part: part, Msg: msg, Hint: hint})
-}
-
-// lineOf is the line of a key, of its table where the key is not found, or 0.
-func lineOf(text, table, key string) int {
-	plain := strings.NewReplacer(`"`, "", "'", "", " ", "").Replace
-	under, at, n := "", 0, 0
-	for line := range strings.Lines(text) {
-		n++
-		s := strings.TrimSpace(line)
-		if head, ok := strings.CutPrefix(s, "["); ok && !strings.Contains(s, "=") {
-			head, _, _ = strings.Cut(head, "]")
-			if under = plain(head); at == 0 && (under == plain(table) || under == plain(table+"."+key)) {
-				at = n
-			}
-			continue
-		}
-		if k, _, ok := strings.Cut(s, "="); ok && under == plain(table) && plain(k) == plain(key) {
-			return n
-		}
-	}
-	return at
+	r.problems.Add(problem.Problem{File: r.file, Line: r.lines.Of(strings.Split(part, ".")...), Part: part, Msg: msg, Hint: hint})
 }
 
 // unknown tells the keys that nothing reads.

@@ -1,32 +1,33 @@
-package panel
+package problem
 
 import (
 	"strconv"
 	"strings"
 )
 
-// index maps the path of a key (its parts joined by pathSep) to the line where it stands.
-type index map[string]int
+// Lines maps the path of a table or key of a TOML file, its parts joined by PathSep, to the line where it stands, from 1.
+type Lines map[string]int
 
-const pathSep = "\x00"
+// PathSep joins the parts of a path.
+const PathSep = "\x00"
 
-// deepest is the number of names in the longest path of interest.
-const deepest = 5
+// Deepest is the number of names in the longest path of interest.
+const Deepest = 5
 
-// line returns the line of the key, or of the nearest table above it that has one; 0 when none has.
-func (x index) line(path ...string) int {
+// Of returns the line of the key, or of the nearest table above it that has one; 0 when none has.
+func (x Lines) Of(path ...string) int {
 	for n := len(path); n > 0; n-- {
-		if l, ok := x[strings.Join(path[:n], pathSep)]; ok {
+		if l, ok := x[strings.Join(path[:n], PathSep)]; ok {
 			return l
 		}
 	}
 	return 0
 }
 
-// indexLines finds the line of every table and key of a text that is known to be valid TOML. It
+// LinesOf finds the line of every table and key of a text that is known to be valid TOML. It
 // understands tables, dotted and quoted keys, inline tables and values over several lines.
-func indexLines(src string) index {
-	s := lineScanner{src: src, line: 1, found: index{}}
+func LinesOf(src string) Lines {
+	s := lineScanner{src: src, line: 1, found: Lines{}}
 	s.document()
 	return s.found
 }
@@ -35,7 +36,7 @@ type lineScanner struct {
 	src   string
 	pos   int
 	line  int
-	found index
+	found Lines
 }
 
 func (s *lineScanner) more() bool { return s.pos < len(s.src) }
@@ -98,8 +99,8 @@ func (s *lineScanner) pair(under []string) {
 
 // note records the line of a path and of the tables above it.
 func (s *lineScanner) note(path []string) {
-	for n := 1; n <= min(len(path), deepest); n++ {
-		p := strings.Join(path[:n], pathSep)
+	for n := 1; n <= min(len(path), Deepest); n++ {
+		p := strings.Join(path[:n], PathSep)
 		if _, ok := s.found[p]; !ok {
 			s.found[p] = s.line
 		}
