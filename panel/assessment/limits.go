@@ -33,12 +33,6 @@ type RangeFor struct {
 	Trusts        bool   // the ends rest on what the panel has lived through, against the calculation alone
 }
 
-// LimitMap counts for every pair of a low and a high limit.
-type LimitMap struct {
-	Low, High []moisture.RH // Low falls from the used-to humidity, High rises
-	Of100     [][]float64   // [low][high]
-}
-
 // crossing is where a realisation first reaches a limit on one side, +-Inf where it does not up to the cap.
 type crossing struct {
 	rh  float64
@@ -244,39 +238,4 @@ func (l *limited) trusts(r RangeFor, n float64) bool {
 		hit[i] = hit[i] || damp[i]
 	}
 	return count(l.w.beyond, hit).Of100 > n+1e-9
-}
-
-// limitMap counts on a grid of limits.
-func (l *limited) limitMap(low, high moisture.RH) LimitMap {
-	used := l.h.grid[l.used]
-	m := LimitMap{Low: l.limitsTo(used, low), High: l.limitsTo(used, high)}
-	for _, lo := range m.Low {
-		row := make([]float64, len(m.High))
-		for k, hi := range m.High {
-			row[k] = l.between(lo, hi).Of100
-		}
-		m.Of100 = append(m.Of100, row)
-	}
-	return m
-}
-
-// limitsTo are the limits of the map, every two points, and close on both sides of the end of what the panel has lived through, where
-// its past ceases to count.
-func (l *limited) limitsTo(from, to moisture.RH) []moisture.RH {
-	const step, beyond = 0.02, 0.001
-	sign := moisture.RH(1)
-	past := l.w.evidence.Lived.High
-	if to < from {
-		sign, past = -1, l.w.evidence.Lived.Low
-	}
-	out := []moisture.RH{from}
-	for rh := from + sign*step; sign*(to-rh) > 1e-9; rh += sign * step {
-		out = append(out, rh)
-	}
-	out = append(out, to)
-	if l.w.evidence.Survival && sign*(past-from) > 0 && sign*(to-past) > beyond {
-		out = append(out, past, past+sign*beyond)
-	}
-	slices.SortFunc(out, func(a, b moisture.RH) int { return cmp.Compare(sign*a, sign*b) })
-	return slices.Compact(out)
 }

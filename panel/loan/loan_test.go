@@ -209,29 +209,6 @@ func TestTemperature(t *testing.T) {
 	}
 }
 
-func TestCountsAreReadOffTheMap(t *testing.T) {
-	m := assessment.LimitMap{Low: []moisture.RH{0.5, 0.4, 0.3}, High: []moisture.RH{0.5, 0.6},
-		Of100: [][]float64{{0, 10}, {4, 14}, {20, 40}}}
-	for _, c := range []struct {
-		low, high moisture.RH
-		want      float64
-		ok        bool
-	}{
-		{0.5, 0.5, 0, true}, {0.4, 0.6, 14, true}, {0.45, 0.55, 7, true}, {0.35, 0.5, 12, true}, {0.3, 0.6, 40, true},
-		{0.55, 0.57, 7, true}, {0.29, 0.5, 0, false}, {0.4, 0.61, 0, false},
-	} {
-		got, ok := readMap(&m, c.low, c.high)
-		assert.Equal(t, c.ok, ok, c)
-		if ok {
-			assert.InDelta(t, c.want, got, 1e-9, c)
-		}
-	}
-	d := &assessment.Doubt{Ways: []assessment.Ways{{Map: m}, {Map: assessment.LimitMap{Low: m.Low, High: m.High, Of100: [][]float64{{1, 1}, {1, 1}, {1, 1}}}}}}
-	n, ok := countOver(d, 0.4, 0.6)
-	assert.True(t, ok)
-	assert.Equal(t, Of100{1, 14}, n, "the ways of an unknown stay apart")
-}
-
 // made is a record that says its month: 10 points and the number of the month.
 func made(from time.Time, days int, leaveOut func(time.Time) bool) *record.Record {
 	r := &record.Record{Name: "made"}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"crossgrain/moisture"
+	"crossgrain/panel/assessment"
 )
 
 // Curve is how many panels need a better room against the width of its band.
@@ -46,7 +47,7 @@ func (r *Result) curve() {
 			break
 		}
 		for _, i := range rows {
-			if _, many, ok := countOver(r.Rows[i].maps, s.Low, s.High); ok && many > someOf100 && !need[i] {
+			if _, many, ok := assessment.CountOver(r.Rows[i].maps, s.Low, s.High); ok && many > someOf100 && !need[i] {
 				need[i] = true
 				s.New = append(s.New, i)
 			}

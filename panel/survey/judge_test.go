@@ -5,7 +5,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"crossgrain/moisture"
 	"crossgrain/panel/assessment"
 )
 
@@ -52,27 +51,6 @@ func TestDayIsFilledByWorth(t *testing.T) {
 	}
 	assert.Equal(t, []int{2, 3, 4}, rows, "the longest no longer fits, and one that is as good as told is not worth the way")
 	assert.InDelta(t, 330, r.Day.Minutes, 1e-9)
-}
-
-// Between the limits of a map counts go by straight lines, each worked by hand.
-func TestReadMapByHand(t *testing.T) {
-	m := assessment.LimitMap{Low: []moisture.RH{0.5, 0.4}, High: []moisture.RH{0.5, 0.6}, Of100: [][]float64{{0, 20}, {10, 40}}}
-	for _, c := range []struct {
-		low, high moisture.RH
-		want      float64
-	}{
-		{0.5, 0.5, 0}, {0.4, 0.6, 40}, {0.45, 0.55, 17.5}, {0.425, 0.5, 7.5}, {0.5, 0.575, 15},
-		{0.52, 0.575, 15}, // the used-to humidity is always within
-	} {
-		got, ok := readMap(&m, c.low, c.high)
-		assert.True(t, ok)
-		assert.InDelta(t, c.want, got, 1e-9, "%v..%v", c.low, c.high)
-	}
-	_, ok := readMap(&m, 0.39, 0.6)
-	assert.False(t, ok, "beyond what was counted")
-	few, many, ok := countOver([]assessment.LimitMap{m, {Low: m.Low, High: m.High, Of100: [][]float64{{0, 2}, {1, 4}}}}, 0.4, 0.6)
-	assert.True(t, ok)
-	assert.Equal(t, [2]float64{4, 40}, [2]float64{few, many})
 }
 
 // Two wings: one would stand better in the other store by 9 of 100, the other worse by 50. Kept together they stay; alone the

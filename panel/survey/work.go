@@ -151,52 +151,9 @@ func (c *Cell) hardest(a *assessment.Result) {
 
 // over reads the counts off the maps; false beyond the humidities that were counted.
 func (c *Cell) over(maps []assessment.LimitMap) bool {
-	few, many, ok := countOver(maps, c.Low, c.High)
+	few, many, ok := assessment.CountOver(maps, c.Low, c.High)
 	if ok {
 		c.Few, c.Many = few, many
 	}
 	return ok
-}
-
-// countOver is how many of 100 reach a limit between two humidities and the used-to one, over the ways of an unknown.
-func countOver(maps []assessment.LimitMap, low, high moisture.RH) (few, many float64, ok bool) {
-	for i := range maps {
-		n, ok := readMap(&maps[i], low, high)
-		if !ok {
-			return 0, 0, false
-		}
-		if i == 0 {
-			few, many = n, n
-		}
-		few, many = min(few, n), max(many, n)
-	}
-	return few, many, len(maps) > 0
-}
-
-// readMap goes by straight lines between the limits of the map.
-func readMap(m *assessment.LimitMap, low, high moisture.RH) (float64, bool) {
-	if len(m.Low) == 0 || len(m.High) == 0 {
-		return 0, false
-	}
-	i, f, ok := within(m.Low, min(low, m.Low[0]))
-	j, g, fine := within(m.High, max(high, m.High[0]))
-	if !ok || !fine {
-		return 0, false
-	}
-	at := func(i, j int) float64 { return m.Of100[min(i, len(m.Low)-1)][min(j, len(m.High)-1)] }
-	return (1-f)*((1-g)*at(i, j)+g*at(i, j+1)) + f*((1-g)*at(i+1, j)+g*at(i+1, j+1)), true
-}
-
-// within finds a humidity among limits that rise or fall: between which two it lies, and how far on its way.
-func within(limits []moisture.RH, at moisture.RH) (i int, part float64, ok bool) {
-	const rounding = 1e-9
-	for i := range len(limits) - 1 {
-		a, b := float64(limits[i]), float64(limits[i+1])
-		if p := (float64(at) - a) / (b - a); p >= -rounding && p <= 1+rounding {
-			return i, min(max(p, 0), 1), true
-		}
-	}
-	last := len(limits) - 1
-	d := float64(at - limits[last])
-	return last, 0, d < rounding && d > -rounding
 }
