@@ -1,22 +1,11 @@
 package report
 
 import (
-	"bytes"
 	"fmt"
 	"html/template"
 	"io"
 	"strings"
-	"sync"
 )
-
-var faultTemplate = sync.OnceValues(func() (*template.Template, error) {
-	return template.New("fault.html").Funcs(template.FuncMap{
-		"say":   func(key string) string { return say(key) },
-		"right": func(t Table, i int) bool { return t.right(i) },
-		"blank": func(n int) []struct{} { return make([]struct{}, n) },
-		"dict":  dict,
-	}).ParseFS(pageFiles, "page/fault.html")
-})
 
 // dict gives a part of the template several values by name.
 func dict(pairs ...any) (map[string]any, error) {
@@ -33,18 +22,14 @@ func dict(pairs ...any) (map[string]any, error) {
 
 // faultPage is what the template of the cards, of the door sheet and of the event sheet shows.
 type faultPage struct {
-	Lang, Title string
-	Style       template.CSS
-	Fonts       template.CSS
-	Running     template.CSS
-	Invented    bool
-	Jump        []faultJump
-	Cards       []faultCardView
-	Door        *faultDoorView
-	Event       *eventView
-	Actions     []string
-	Words       []string
-	Cautions    []string
+	shell
+	Jump     []faultJump
+	Cards    []faultCardView
+	Door     *faultDoorView
+	Event    *eventView
+	Actions  []string
+	Words    []string
+	Cautions []string
 }
 
 type faultJump struct{ To, Name string }
@@ -103,7 +88,7 @@ type eventPanelView struct {
 // On paper each card takes two A5 sheets, front and back, the door sheet A4.
 func (f Fault) WriteHTML(w io.Writer, fontCSS string) error {
 	p := &faultPage{
-		Lang: "en", Title: say("fault.page.title", "name", plainLine(f.Name)), Invented: f.Invented,
+		shell:   shell{Title: say("fault.page.title", "name", plainLine(f.Name)), Invented: f.Invented},
 		Actions: firstActions(), Words: actionWords(), Cautions: f.Cautions,
 	}
 	if f.Door != nil {
@@ -198,27 +183,13 @@ func (f FaultEvent) WriteHTML(w io.Writer, fontCSS string) error {
 	for _, x := range f.Failed {
 		v.Failed = append(v.Failed, say("event.failed", "file", x.File, "why", firstLine(x.Why)))
 	}
-	p := &faultPage{Lang: "en", Title: name, Invented: f.Invented, Event: v, Cautions: f.Cautions}
+	p := &faultPage{shell: shell{Title: name, Invented: f.Invented}, Event: v, Cautions: f.Cautions}
 	return p.write(w, fontCSS)
 }
 
-// write fills the template and writes it whole.
 func (p *faultPage) write(w io.Writer, fontCSS string) error {
-	t, err := faultTemplate()
-	if err != nil {
-		return err
-	}
-	style, err := pageFiles.ReadFile("page/fault.css")
-	if err != nil {
-		return err
-	}
-	p.Style, p.Fonts, p.Running = template.CSS(style), template.CSS(fontCSS), p.running()
-	var b bytes.Buffer
-	if err := t.Execute(&b, p); err != nil {
-		return err
-	}
-	_, err = io.WriteString(w, keepUnits(b.String()))
-	return err
+	p.Running = p.running()
+	return p.shell.write(w, "fault.html", "fault.css", "", fontCSS, p)
 }
 
 // running is what stands on every A4 sheet: the mark of an invented example, and of an event sheet its

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"bytes"
-	"embed"
 	"fmt"
 	"html/template"
 	"io"
@@ -12,9 +10,6 @@ import (
 	"unicode"
 )
 
-//go:embed page
-var pageFiles embed.FS
-
 // Figure is one picture for the page: its title is the question it answers, the sentence beneath
 // is made from its own numbers and is also its description, the table holds them. Annex figures
 // stand apart, at the end.
@@ -23,14 +18,6 @@ type Figure struct {
 	Annex                    bool
 	Table                    *Table
 }
-
-var pageTemplate = sync.OnceValues(func() (*template.Template, error) {
-	return template.New("page.html").Funcs(template.FuncMap{
-		"say":   func(key string) string { return say(key) },
-		"right": func(t Table, i int) bool { return t.right(i) },
-		"inc":   func(i int) int { return i + 1 },
-	}).ParseFS(pageFiles, "page/page.html")
-})
 
 // WriteHTML writes the assessment as one self-contained page: drawings inline, no script, no
 // request to anywhere; light and dark on the screen, A4 or Letter on paper. fontCSS holds the
@@ -44,23 +31,8 @@ func (a Assess) WriteHTML(w io.Writer, figs []Figure, fontCSS string) error {
 	return p.write(w, fontCSS)
 }
 
-// write fills the template and writes it whole.
 func (p *page) write(w io.Writer, fontCSS string) error {
-	t, err := pageTemplate()
-	if err != nil {
-		return err
-	}
-	style, err := pageFiles.ReadFile("page/page.css")
-	if err != nil {
-		return err
-	}
-	p.Style, p.Fonts = template.CSS(style), template.CSS(fontCSS)
-	var b bytes.Buffer
-	if err := t.Execute(&b, p); err != nil {
-		return err
-	}
-	_, err = io.WriteString(w, keepUnits(b.String()))
-	return err
+	return p.shell.write(w, "page.html", "page.css", "", fontCSS, p)
 }
 
 // running is what stands at the head and foot of every sheet of paper.
@@ -115,15 +87,14 @@ var unitAfterNumber = sync.OnceValue(func() *regexp.Regexp {
 
 // page is what the template shows, all words chosen.
 type page struct {
-	Lang, Title, Accession, About, Basis string
-	Invented                             bool
-	Style, Fonts, Running                template.CSS
-	Climate, Sentences, Gates            []string
-	Range                                section
-	Figures, AnnexFigures                []figureView
-	Worst                                worstView
-	Sections, Annex                      []section
-	Cautions                             []string
+	shell
+	Accession, About, Basis   string
+	Climate, Sentences, Gates []string
+	Range                     section
+	Figures, AnnexFigures     []figureView
+	Worst                     worstView
+	Sections, Annex           []section
+	Cautions                  []string
 }
 
 // section is a heading with a lead, a table and paragraphs or a list beneath it.
@@ -152,11 +123,10 @@ type worstRow struct {
 
 func (a Assess) page(figs []Figure) (*page, error) {
 	p := &page{
-		Lang: "en", Title: a.title(), Accession: plainLine(a.Panel.Accession), About: a.about(), Basis: a.basis(),
-		Invented: a.Invented, Climate: a.climate(), Sentences: a.opening(), Cautions: a.Cautions,
+		shell:     shell{Title: a.title(), Invented: a.Invented, Running: a.running()},
+		Accession: plainLine(a.Panel.Accession), About: a.about(), Basis: a.basis(), Climate: a.climate(), Sentences: a.opening(), Cautions: a.Cautions,
 		Sections: a.sections(), Annex: a.annex(), Worst: a.worstView(),
 	}
-	p.Running = a.running()
 	for _, g := range a.Gates {
 		p.Gates = append(p.Gates, g.Text)
 	}

@@ -1,23 +1,12 @@
 package report
 
 import (
-	"bytes"
 	"fmt"
-	"html/template"
 	"io"
 	"math"
 	"slices"
 	"strings"
-	"sync"
 )
-
-var sheetTemplate = sync.OnceValues(func() (*template.Template, error) {
-	return template.New("loan.html").Funcs(template.FuncMap{
-		"say":   func(key string) string { return say(key) },
-		"right": func(t Table, i int) bool { return t.right(i) },
-		"inc":   func(i int) int { return i + 1 },
-	}).ParseFS(pageFiles, "page/page.html", "page/loan.html")
-})
 
 // headings is how many headings a schedule has, in a fixed order; those up to firstSheet stand on sheet 1.
 const (
@@ -27,12 +16,11 @@ const (
 
 // sheets are the pages of one schedule or of the covering sheet, all words chosen.
 type sheets struct {
-	Lang, Title, Number, State string
-	Invented                   bool
-	Style, Own, Fonts, Running template.CSS
-	Pages                      []sheetPage
-	Cautions                   []string
-	Foot                       string
+	shell
+	Number, State string
+	Pages         []sheetPage
+	Cautions      []string
+	Foot          string
 }
 
 type sheetPage struct {
@@ -135,31 +123,14 @@ func texts(notes []LoanNote) (out []string) {
 
 func (d Loan) sheets(title string) *sheets {
 	number := say("loan.running", "number", plainLine(d.Number), "issue", whole(float64(d.Issue)), "title", title)
-	s := &sheets{Lang: "en", Title: title, Number: d.heading(), State: say("loan.state." + d.Status), Invented: d.Invented, Cautions: d.Cautions}
+	s := &sheets{shell: shell{Title: title, Invented: d.Invented}, Number: d.heading(), State: say("loan.state." + d.Status), Cautions: d.Cautions}
 	s.Foot = say("loan.foot", "state", say("loan.status."+d.Status), "digest", d.PanelDigest[:min(16, len(d.PanelDigest))], "version", d.Version)
 	s.Running = running(number, s.Foot+" "+say("caution.foot"), d.Invented)
 	return s
 }
 
 func (s *sheets) write(w io.Writer, fontCSS string) error {
-	t, err := sheetTemplate()
-	if err != nil {
-		return err
-	}
-	for name, to := range map[string]*template.CSS{"page/page.css": &s.Style, "page/loan.css": &s.Own} {
-		css, err := pageFiles.ReadFile(name)
-		if err != nil {
-			return err
-		}
-		*to = template.CSS(css)
-	}
-	s.Fonts = template.CSS(fontCSS)
-	var b bytes.Buffer
-	if err := t.Execute(&b, s); err != nil {
-		return err
-	}
-	_, err = io.WriteString(w, keepUnits(b.String()))
-	return err
+	return s.shell.write(w, "loan.html", "page.css", "loan.css", fontCSS, s)
 }
 
 // items are the nineteen headings of one schedule.

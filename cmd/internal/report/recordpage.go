@@ -8,9 +8,9 @@ import (
 // WriteHTML writes the record as one self-contained page, by the rules of [Assess.WriteHTML].
 func (r RoomRecord) WriteHTML(w io.Writer, figs []Figure, fontCSS string) error {
 	p := &page{
-		Lang: "en", Title: r.title(), About: r.about(), Basis: r.basis(), Invented: r.Invented,
+		shell: shell{Title: r.title(), Invented: r.Invented, Running: running(r.title(), say("record.foot"), r.Invented)},
+		About: r.about(), Basis: r.basis(),
 		Sentences: r.opening(), Cautions: r.Cautions, Range: r.read(), Sections: r.sections(), Annex: r.annex(),
-		Running: running(r.title(), say("record.foot"), r.Invented),
 	}
 	if err := p.hang(figs); err != nil {
 		return err

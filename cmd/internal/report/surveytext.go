@@ -1,13 +1,10 @@
 package report
 
 import (
-	"bytes"
 	"encoding/csv"
 	"fmt"
-	"html/template"
 	"io"
 	"strings"
-	"sync"
 
 	"crossgrain/panel/survey"
 )
@@ -50,24 +47,15 @@ func (d Survey) WriteCSV(w io.Writer) error {
 	return csv.NewWriter(w).WriteAll(rows)
 }
 
-var surveyTemplate = sync.OnceValues(func() (*template.Template, error) {
-	return template.New("survey.html").Funcs(template.FuncMap{
-		"say":   func(key string) string { return say(key) },
-		"right": func(t Table, i int) bool { return t.right(i) },
-	}).ParseFS(pageFiles, "page/page.html", "page/survey.html")
-})
-
 // overview is what the template shows, all words chosen.
 type overview struct {
-	Lang, Title                string
-	Invented                   bool
-	Style, Own, Fonts, Running template.CSS
-	Sentences                  []string
-	Basis                      string
-	Groups, After              []section
-	Heads                      []string
-	Stores                     []overStore
-	Cautions                   []string
+	shell
+	Sentences     []string
+	Basis         string
+	Groups, After []section
+	Heads         []string
+	Stores        []overStore
+	Cautions      []string
 }
 
 type overStore struct {
@@ -88,33 +76,20 @@ type overRow struct {
 // WriteHTML writes the survey as one self-contained page, by the rules of [Assess.WriteHTML]: the groups, placement and the day first, then
 // every panel by store and rack, each with an anchor of its own.
 func (d Survey) WriteHTML(w io.Writer, fontCSS string) error {
-	t, err := surveyTemplate()
-	if err != nil {
-		return err
-	}
 	o := &overview{
-		Lang: "en", Title: say("survey.title"), Invented: d.Invented, Sentences: d.Sentences, Basis: say("survey.basis", "n", fmt.Sprint(d.Cases)),
-		Groups: d.groups(), After: d.after(), Stores: d.byRack(), Cautions: d.Cautions, Fonts: template.CSS(fontCSS),
-		Running: running(say("survey.title"), say("survey.foot", "digest", d.PanelDigest[:min(16, len(d.PanelDigest))], "version", d.Version), d.Invented),
+		shell: shell{
+			Title: say("survey.title"), Invented: d.Invented,
+			Running: running(say("survey.title"), say("survey.foot", "digest", d.PanelDigest[:min(16, len(d.PanelDigest))], "version", d.Version), d.Invented),
+		},
+		Sentences: d.Sentences, Basis: say("survey.basis", "n", fmt.Sprint(d.Cases)),
+		Groups: d.groups(), After: d.after(), Stores: d.byRack(), Cautions: d.Cautions,
 	}
 	o.Heads = []string{say("survey.col.panel"), say("survey.col.group")}
 	for _, s := range d.Stores {
 		o.Heads = append(o.Heads, say("survey.col.in", "store", plainLine(s.Title)))
 	}
 	o.Heads = append(o.Heads, say("survey.col.why"), say("survey.col.facts"), say("survey.col.seen"))
-	for name, to := range map[string]*template.CSS{"page/page.css": &o.Style, "page/survey.css": &o.Own} {
-		css, err := pageFiles.ReadFile(name)
-		if err != nil {
-			return err
-		}
-		*to = template.CSS(css)
-	}
-	var b bytes.Buffer
-	if err := t.Execute(&b, o); err != nil {
-		return err
-	}
-	_, err = io.WriteString(w, keepUnits(b.String()))
-	return err
+	return o.shell.write(w, "survey.html", "page.css", "survey.css", fontCSS, o)
 }
 
 // byRack lists every panel by store and rack, in the order of the list of stores; those without a store come last.

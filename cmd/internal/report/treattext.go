@@ -44,8 +44,9 @@ func (t Treat) WriteText(w io.Writer) error {
 func (t Treat) WriteHTML(w io.Writer, figs []Figure, fontCSS string) error {
 	a := t.asAssess()
 	p := &page{
-		Lang: "en", Title: a.title(), Accession: plainLine(t.Panel.Accession), About: a.about(), Basis: say("treat.basis"), Invented: t.Invented,
-		Climate: a.climate(), Sentences: t.Sentences, Cautions: t.Cautions, Range: t.list(), Sections: t.sections(), Annex: t.annex(), Running: a.running(),
+		shell:     shell{Title: a.title(), Invented: t.Invented, Running: a.running()},
+		Accession: plainLine(t.Panel.Accession), About: a.about(), Basis: say("treat.basis"),
+		Climate: a.climate(), Sentences: t.Sentences, Cautions: t.Cautions, Range: t.list(), Sections: t.sections(), Annex: t.annex(),
 	}
 	for _, g := range t.Gates {
 		p.Gates = append(p.Gates, g.Text)

@@ -139,7 +139,7 @@ func TestWorkshopSections(t *testing.T) {
 	assert.Len(t, s[0].Table.Rows, 1)
 	assert.Equal(t, "workshop-springs", s[1].ID)
 	var b bytes.Buffer
-	p := page{Title: "INVENTED", Annex: s}
+	p := page{shell: shell{Title: "INVENTED"}, Annex: s}
 	require.NoError(t, p.write(&b, ""))
 	assert.Contains(t, b.String(), "What a batten here may be")
 	assert.Contains(t, b.String(), "A batten that was never there may not be needed.")
