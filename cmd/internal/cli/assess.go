@@ -47,33 +47,14 @@ and loan terms are decided by a structural conservator after examination.`,
 			return o.run(cmd, e, args)
 		},
 	}
-	o.common.bind(cmd, "out", "format", "rh", "temp", "record", "seed", "quick", "fine", "fail-on-limit")
-	o.recordFlags.bind(cmd)
-	o.doubtFlags.bind(cmd)
-	cmd.Flags().StringVar(&o.scenario, "scenario", "", "made climate `TEXT` instead of a record, such as \"step to 35 % RH, hold 60 days\"")
-	cmd.Flags().BoolVar(&o.png, "png", false, "with --out, write the figures as PNG too")
+	o.bindAsked(cmd, "fail-on-limit")
 	return cmd
 }
 
 func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
-	if err := o.checkFormat(cmd, "text", "json", "csv"); err != nil {
-		return err
-	}
-	q, err := o.question(cmd)
+	p, invented, q, err := o.asked(cmd, e, args)
 	if err != nil {
 		return err
-	}
-	if err := o.doubtFlags.ask(cmd, e, o.seed, &q); err != nil {
-		return err
-	}
-	p, invented, err := readPanel(args)
-	if err != nil {
-		return err
-	}
-	if o.scenario != "" {
-		if err := o.making(cmd, &q, p); err != nil {
-			return err
-		}
 	}
 	r, err := assessment.Assess(cmd.Context(), p, q)
 	if err != nil {
@@ -92,6 +73,33 @@ func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
 		return errLimit
 	}
 	return nil
+}
+
+// asked reads what is asked: the panel, whether it is invented, and the question.
+func (o *assessOptions) asked(cmd *cobra.Command, e env, args []string) (p *panel.Panel, invented bool, q assessment.Question, err error) {
+	if err = o.checkFormat(cmd, "text", "json", "csv"); err != nil {
+		return
+	}
+	if q, err = o.question(cmd); err != nil {
+		return
+	}
+	if err = o.doubtFlags.ask(cmd, e, o.seed, &q); err != nil {
+		return
+	}
+	if p, invented, err = readPanel(args); err != nil || o.scenario == "" {
+		return
+	}
+	err = o.making(cmd, &q, p)
+	return
+}
+
+// bindAsked gives a command the flags of the question and of its papers.
+func (o *assessOptions) bindAsked(cmd *cobra.Command, more ...string) {
+	o.common.bind(cmd, append([]string{"out", "format", "rh", "temp", "record", "seed", "quick", "fine"}, more...)...)
+	o.recordFlags.bind(cmd)
+	o.doubtFlags.bind(cmd)
+	cmd.Flags().StringVar(&o.scenario, "scenario", "", "made climate `TEXT` instead of a record, such as \"step to 35 % RH, hold 60 days\"")
+	cmd.Flags().BoolVar(&o.png, "png", false, "with --out, write the figures as PNG too")
 }
 
 // question is the range or record that is asked about.

@@ -54,10 +54,7 @@ func (d *doubtFlags) ask(cmd *cobra.Command, e env, seed int, q *assessment.Ques
 	default:
 		s.Held, s.Course = casesHeld, casesCourse
 	}
-	if out, ok := e.stderr.(*os.File); ok && terminal(out) {
-		p := &progress{to: out}
-		s.Progress = p.tell
-	}
+	s.Progress = e.progress(" (Ctrl-C keeps what is done)")
 	return nil
 }
 
@@ -67,9 +64,18 @@ func terminal(f *os.File) bool {
 	return err == nil && st.Mode()&os.ModeCharDevice != 0
 }
 
+// progress tells how far it is where a person watches, with a note behind; nil where nobody does.
+func (e env) progress(note string) func(stage string, done, of int) {
+	if out, ok := e.stderr.(*os.File); ok && terminal(out) {
+		return (&progress{to: out, note: note}).tell
+	}
+	return nil
+}
+
 // progress writes how far it is, on one line, once it has taken a second.
 type progress struct {
 	to    io.Writer
+	note  string
 	stage string
 	began time.Time
 	last  time.Time
@@ -86,6 +92,6 @@ func (p *progress) tell(stage string, done, of int) {
 		fmt.Fprintf(p.to, "\r%s: %d of %d\n", stage, done, of)
 	case done < of && now.Sub(p.began) > time.Second && now.Sub(p.last) > 200*time.Millisecond:
 		p.last, p.shown = now, true
-		fmt.Fprintf(p.to, "\r%s: %d of %d (Ctrl-C keeps what is done)", stage, done, of)
+		fmt.Fprintf(p.to, "\r%s: %d of %d%s", stage, done, of, p.note)
 	}
 }

@@ -77,11 +77,7 @@ func (o *loanOptions) run(cmd *cobra.Command, e env, name string) error {
 	if err := o.frozen(l.Number, l.Issue); err != nil {
 		return err
 	}
-	in.Samples = assessment.Samples{Held: o.cases, Seed: uint64(o.seed)}
-	if out, ok := e.stderr.(*os.File); ok && terminal(out) {
-		p := &progress{to: out}
-		in.Samples.Progress = p.tell
-	}
+	in.Samples = assessment.Samples{Held: o.cases, Seed: uint64(o.seed), Progress: e.progress("")}
 	r, err := l.Assess(cmd.Context(), in)
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)

@@ -11,7 +11,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -98,8 +97,8 @@ func (o *surveyOptions) run(cmd *cobra.Command, e env, args []string) error {
 		return err
 	}
 	ask := survey.Options{Samples: o.cases, Seed: uint64(o.seed)}
-	if out, ok := e.stderr.(*os.File); ok && terminal(out) {
-		ask.Progress = telling(out)
+	if tell := e.progress(""); tell != nil {
+		ask.Progress = func(done, of int) { tell("panels", done, of) }
 	}
 	r, err := stores.Survey(cmd.Context(), panels, ask)
 	if err != nil {
@@ -118,21 +117,6 @@ func (o *surveyOptions) run(cmd *cobra.Command, e env, args []string) error {
 		return doc.WriteCSV(e.stdout)
 	}
 	return doc.WriteText(e.stdout)
-}
-
-// telling shows how many panels are done, once it has taken a second.
-func telling(to io.Writer) func(done, of int) {
-	began := time.Now()
-	return func(done, of int) {
-		if time.Since(began) < time.Second {
-			return
-		}
-		end := ""
-		if done == of {
-			end = "\n"
-		}
-		fmt.Fprintf(to, "\rpanels: %d of %d%s", done, of, end)
-	}
 }
 
 // readStores reads the list and the records that it names, from its folder.

@@ -51,36 +51,17 @@ and loan terms are decided by a structural conservator after examination.`,
 			return o.run(cmd, e, args)
 		},
 	}
-	o.common.bind(cmd, "out", "format", "rh", "temp", "record", "seed", "quick", "fine")
-	o.recordFlags.bind(cmd)
-	o.doubtFlags.bind(cmd)
-	cmd.Flags().StringVar(&o.scenario, "scenario", "", "made climate `TEXT` instead of a record, such as \"step to 35 % RH, hold 60 days\"")
-	cmd.Flags().BoolVar(&o.png, "png", false, "with --out, write the figure as PNG too")
+	o.bindAsked(cmd)
 	return cmd
 }
 
 func (o *treatOptions) run(cmd *cobra.Command, e env, args []string) error {
-	if err := o.checkFormat(cmd, "text", "json", "csv"); err != nil {
-		return err
-	}
-	q, err := o.question(cmd)
+	p, invented, q, err := o.asked(cmd, e, args)
 	if err != nil {
-		return err
-	}
-	if err := o.doubtFlags.ask(cmd, e, o.seed, &q); err != nil {
 		return err
 	}
 	if !cmd.Flags().Changed("cases") {
 		q.Samples.Held, q.Samples.Course = 0, 0
-	}
-	p, invented, err := readPanel(args)
-	if err != nil {
-		return err
-	}
-	if o.scenario != "" {
-		if err := o.making(cmd, &q, p); err != nil {
-			return err
-		}
 	}
 	r, err := treatment.Weigh(cmd.Context(), p, q)
 	if err != nil {

@@ -246,21 +246,11 @@ func (g mapGrid) places(t *tracer, lines [][]int) (x, y [][]float64) {
 func (f *field) tint(p pen, g mapGrid) {
 	for _, level := range mapLevels {
 		x, y := g.region(level)
-		var path vg.Path
+		lines := make([][]vg.Point, len(x))
 		for i := range x {
-			q := thinLine(joined(runs(f.sx, f.sy, x[i], y[i])))
-			if len(q) < 3 {
-				continue
-			}
-			path.Move(q[0])
-			for _, r := range q[1:] {
-				path.Line(r)
-			}
-			path.Close()
+			lines[i] = joined(runs(f.sx, f.sy, x[i], y[i]))
 		}
-		if len(path) > 0 {
-			p.closed(veil(quiet, 0.08), stroke{}, path)
-		}
+		p.closed(veil(quiet, 0.08), stroke{}, loops(lines...))
 	}
 }
 

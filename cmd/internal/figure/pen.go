@@ -102,7 +102,27 @@ func (p pen) shape(fill color.Color, s stroke, poly []vg.Point) {
 	p.closed(fill, s, path)
 }
 
+// loops is the path of closed lines, thinned; those that enclose nothing are left out.
+func loops(lines ...[]vg.Point) (path vg.Path) {
+	for _, line := range lines {
+		q := thinLine(line)
+		if len(q) < 3 {
+			continue
+		}
+		path.Move(q[0])
+		for _, r := range q[1:] {
+			path.Line(r)
+		}
+		path.Close()
+	}
+	return path
+}
+
+// closed fills a path and strokes its outline; a nil fill or a stroke of no width leaves it out.
 func (p pen) closed(fill color.Color, s stroke, path vg.Path) {
+	if len(path) == 0 {
+		return
+	}
 	if fill != nil {
 		p.c.SetColor(fill)
 		p.c.Fill(path)

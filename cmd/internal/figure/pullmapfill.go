@@ -2,7 +2,6 @@ package figure
 
 import (
 	"cmp"
-	"image/color"
 	"slices"
 	"strconv"
 
@@ -21,11 +20,11 @@ func (d *pullSheet) fill(p pen) {
 	var hatch [][]vg.Point
 	for l := range levels {
 		outline, _ := d.n.region(d.values, float64(l+1)*d.step)
-		p.flat(pulls(l), d.v, outline)
+		p.area(pulls(l), stroke{}, d.v, outline)
 	}
 	for l := range levels {
 		outline, pieces := d.n.region(less, float64(l+1)*d.step)
-		p.flat(presses(l), d.v, outline)
+		p.area(presses(l), stroke{}, d.v, outline)
 		polys := make([][]vg.Point, len(pieces))
 		for k := range pieces {
 			polys[k] = d.v.line(pieces[k])
@@ -33,25 +32,6 @@ func (d *pullSheet) fill(p pen) {
 		hatch = append(hatch, hatched(weaves(l), polys)...)
 	}
 	p.lines(hatchSign, hatch...)
-}
-
-// flat fills what closed lines enclose, holes left out, without an outline.
-func (p pen) flat(fill color.Color, v view, outline [][]vertex) {
-	var path vg.Path
-	for _, loop := range outline {
-		q := thinLine(v.line(loop))
-		if len(q) < 3 {
-			continue
-		}
-		path.Move(q[0])
-		for _, r := range q[1:] {
-			path.Line(r)
-		}
-		path.Close()
-	}
-	if len(path) > 0 {
-		p.closed(fill, stroke{}, path)
-	}
 }
 
 // isolines are the lines along which the values pass a level; closed ones come back to their start.

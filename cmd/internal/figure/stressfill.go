@@ -173,12 +173,12 @@ func (d maps) fill(p pen, n net, v view, values []float64) {
 	}
 	for l := range levels {
 		outline, _ := n.region(values, float64(l+1)*d.step)
-		p.area(pulls(l), v, outline)
+		p.area(pulls(l), stroke{hair, quiet, nil}, v, outline)
 	}
 	var hatch [][]vg.Point
 	for l := range levels {
 		outline, pieces := n.region(less, float64(l+1)*d.step)
-		p.area(presses(l), v, outline)
+		p.area(presses(l), stroke{hair, quiet, nil}, v, outline)
 		polys := make([][]vg.Point, len(pieces))
 		for k := range pieces {
 			polys[k] = v.line(pieces[k])
@@ -189,22 +189,12 @@ func (d maps) fill(p pen, n net, v view, values []float64) {
 }
 
 // area fills what closed lines enclose, holes left out.
-func (p pen) area(fill color.Color, v view, outline [][]vertex) {
-	var path vg.Path
-	for _, loop := range outline {
-		q := thinLine(v.line(loop))
-		if len(q) < 3 {
-			continue
-		}
-		path.Move(q[0])
-		for _, r := range q[1:] {
-			path.Line(r)
-		}
-		path.Close()
+func (p pen) area(fill color.Color, s stroke, v view, outline [][]vertex) {
+	lines := make([][]vg.Point, len(outline))
+	for i, loop := range outline {
+		lines[i] = v.line(loop)
 	}
-	if len(path) > 0 {
-		p.closed(fill, stroke{hair, quiet, nil}, path)
-	}
+	p.closed(fill, s, loops(lines...))
 }
 
 // draw veils the surroundings of an end of a join or free corner.
