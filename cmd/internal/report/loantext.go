@@ -139,7 +139,7 @@ func withoutLegs(notes []LoanNote) (out []string) {
 
 // legsTable tells what each leg asks of each panel.
 func (d Loan) legsTable() Table {
-	t := Table{Head: []string{say("loan.col.panel"), say("loan.col.leg"), say("loan.col.wood"), say("loan.col.of100"), say("loan.col.hardest")}}
+	t := Table{Align: "lllrl", Head: []string{say("loan.col.panel"), say("loan.col.leg"), say("loan.col.wood"), say("loan.col.of100"), say("loan.col.hardest")}}
 	for _, p := range d.Panels {
 		legs := p.Legs
 		if p.Home != nil {

@@ -79,7 +79,7 @@ func (d Survey) WriteHTML(w io.Writer, fontCSS string) error {
 	o := &overview{
 		shell: shell{
 			Title: say("survey.title"), Invented: d.Invented,
-			Running: running(say("survey.title"), say("survey.foot", "digest", d.PanelDigest[:min(16, len(d.PanelDigest))], "version", d.Version), d.Invented),
+			Running: running(say("survey.title"), say("survey.foot", "digest", d.PanelDigest[:min(16, len(d.PanelDigest))], "version", d.Version)+" "+say("caution.foot"), d.Invented),
 		},
 		Sentences: d.Sentences, Basis: say("survey.basis", "n", fmt.Sprint(d.Cases)),
 		Groups: d.groups(), After: d.after(), Stores: d.byRack(), Cautions: d.Cautions,
