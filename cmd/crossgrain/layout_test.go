@@ -45,6 +45,7 @@ var chain = map[string][]string{
 	"cmd/internal/cli":         {"*"},
 	"cmd/internal/example":     {},
 	"cmd/internal/figure":      {},
+	"cmd/internal/illustrate":  {"cmd/internal/figure", "cmd/internal/report", "moisture", "panel", "panel/assessment", "panel/response", "panel/section"},
 	"cmd/internal/report":      {"panel", "panel/assessment", "panel/fault", "panel/intake", "panel/loan", "panel/response", "panel/survey", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
 }
 

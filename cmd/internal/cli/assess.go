@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"crossgrain/cmd/internal/example"
+	"crossgrain/cmd/internal/illustrate"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/moisture"
 	"crossgrain/panel"
@@ -221,9 +222,9 @@ func readFile(name string, max int64) ([]byte, error) {
 
 // writeFolder writes the page, its data and its figures.
 func (o *assessOptions) writeFolder(ctx context.Context, e env, doc *report.Assess, r *assessment.Result) error {
-	var figs []drawn
+	var figs []illustrate.Drawn
 	if !o.quick {
-		figs = figures(doc, r)
+		figs = illustrate.Assessment(doc, r)
 	}
 	return o.writeReport(ctx, e, figs, o.png, doc.WriteHTML,
 		made{"assessment.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},

@@ -6,9 +6,9 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"strings"
 
 	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/illustrate"
 	"crossgrain/cmd/internal/report"
 )
 
@@ -32,7 +32,7 @@ func (b *bundle) add(name string, make func(io.Writer) error) error {
 }
 
 // draw adds the figures as SVG, and as PNG where that is asked for.
-func (b *bundle) draw(figs []drawn, png bool) error {
+func (b *bundle) draw(figs []illustrate.Drawn, png bool) error {
 	for _, f := range figs {
 		if err := b.add(f.ID+".svg", f.File); err != nil {
 			return err
@@ -57,21 +57,6 @@ func (b *bundle) write(dir string) error {
 	return nil
 }
 
-// paged makes figures ready to stand in a page.
-func paged(figs []drawn) ([]report.Figure, error) {
-	var out []report.Figure
-	for _, f := range figs {
-		var bare strings.Builder
-		if err := f.Bare(&bare); err != nil {
-			return nil, fmt.Errorf("%s.svg: %w", f.ID, err)
-		}
-		out = append(out, report.Figure{
-			ID: f.ID, Title: f.Title, Sentence: f.Sentence, SVG: bare.String(), Annex: f.annex, Table: f.table,
-		})
-	}
-	return out, nil
-}
-
 // made is one file of a folder and what writes it.
 type made struct {
 	name  string
@@ -80,12 +65,12 @@ type made struct {
 
 // writeReport writes a folder: the figures, the page with them, and the other files. Everything is made
 // before anything is written.
-func (c *common) writeReport(ctx context.Context, e env, figs []drawn, png bool, page func(io.Writer, []report.Figure, string) error, others ...made) error {
+func (c *common) writeReport(ctx context.Context, e env, figs []illustrate.Drawn, png bool, page func(io.Writer, []report.Figure, string) error, others ...made) error {
 	b := newBundle(ctx)
 	if err := b.draw(figs, png); err != nil {
 		return err
 	}
-	inline, err := paged(figs)
+	inline, err := illustrate.InPage(figs)
 	if err != nil {
 		return err
 	}

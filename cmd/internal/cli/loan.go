@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/illustrate"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/moisture/record"
 	"crossgrain/moisture/record/logger"
@@ -188,7 +189,7 @@ func (o *loanOptions) frozen(number string, issue int) error {
 func (o *loanOptions) schedules(cmd *cobra.Command, e env, doc *report.Loan, r *loan.Result) error {
 	b := newBundle(cmd.Context())
 	for i := range r.Panels {
-		figs, err := paged(loanFigures(doc, r, i))
+		figs, err := illustrate.InPage(loanFigures(doc, r, i))
 		if err != nil {
 			return err
 		}
@@ -213,10 +214,10 @@ func (o *loanOptions) schedules(cmd *cobra.Command, e env, doc *report.Loan, r *
 }
 
 // loanFigures are the panel from the back, and where it has figures what it knows beside what is proposed.
-func loanFigures(doc *report.Loan, r *loan.Result, i int) []drawn {
+func loanFigures(doc *report.Loan, r *loan.Result, i int) []illustrate.Drawn {
 	one, p := &r.Panels[i], &doc.Panels[i]
 	meta := figure.Meta{Invented: doc.Invented}
-	out := []drawn{{Figure: backFigure(figure.Meta{}, one.Assessed)}} // small, without words; its sheet bears the mark
+	out := []illustrate.Drawn{{Figure: illustrate.Back(figure.Meta{}, one.Assessed)}} // small, without words; its sheet bears the mark
 	if p.Terms == nil {
 		return out
 	}
@@ -224,10 +225,10 @@ func loanFigures(doc *report.Loan, r *loan.Result, i int) []drawn {
 		Meta: meta, UsedToPct: p.UsedTo.RHPct, Asked: figure.Span{LowPct: p.Terms.LowRHPct, HighPct: p.Terms.HighRHPct}, AskedWords: "to be kept",
 		Unfavourable: figure.Span{LowPct: p.Range.LowRHPct, HighPct: p.Range.HighRHPct},
 	}
-	f.Nominal, f.LowCause, f.HighCause = f.Unfavourable, rangeEnd(p.Range.LowBy), rangeEnd(p.Range.HighBy)
+	f.Nominal, f.LowCause, f.HighCause = f.Unfavourable, illustrate.RangeEnd(p.Range.LowBy), illustrate.RangeEnd(p.Range.HighBy)
 	if n := one.Assessed.Range.Nominal; n != nil {
 		f.Nominal = figure.Span{LowPct: n.Low.Percent(), HighPct: n.High.Percent()}
-		f.LowCause, f.HighCause = rangeEnd(n.LowBy), rangeEnd(n.HighBy)
+		f.LowCause, f.HighCause = illustrate.RangeEnd(n.LowBy), illustrate.RangeEnd(n.HighBy)
 	}
 	if p.Lived != nil {
 		f.Lived, f.LivedWords = figure.Span{LowPct: p.Lived.LowRHPct, HighPct: p.Lived.HighRHPct}, "unharmed, by the panel's file"
@@ -238,5 +239,5 @@ func loanFigures(doc *report.Loan, r *loan.Result, i int) []drawn {
 				Middle: figure.Span{LowPct: k.P7Pct, HighPct: k.P93Pct}})
 		}
 	}
-	return append(out, drawn{Figure: f.Draw()})
+	return append(out, illustrate.Drawn{Figure: f.Draw()})
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/illustrate"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/species"
 )
@@ -91,7 +92,7 @@ func (o *recordOptions) run(cmd *cobra.Command, e env, args []string) error {
 
 // give writes the folder, where one was asked for, and the result.
 func (o *recordOptions) give(ctx context.Context, e env, doc *report.RoomRecord, st *study) error {
-	var figs []drawn
+	var figs []illustrate.Drawn
 	if o.out != "" || o.format == "html" {
 		figs = recordFigures(doc, st)
 	}
@@ -101,7 +102,7 @@ func (o *recordOptions) give(ctx context.Context, e env, doc *report.RoomRecord,
 		}
 	}
 	if o.format == "html" {
-		page, err := paged(figs)
+		page, err := illustrate.InPage(figs)
 		if err != nil {
 			return err
 		}
@@ -110,7 +111,7 @@ func (o *recordOptions) give(ctx context.Context, e env, doc *report.RoomRecord,
 	return o.write(e.stdout, doc)
 }
 
-func (o *recordOptions) writeFolder(ctx context.Context, e env, doc *report.RoomRecord, figs []drawn) error {
+func (o *recordOptions) writeFolder(ctx context.Context, e env, doc *report.RoomRecord, figs []illustrate.Drawn) error {
 	return o.writeReport(ctx, e, figs, o.png, doc.WriteHTML,
 		made{"record.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
 		made{"series.csv", doc.WriteCSV}, made{"report.txt", doc.WriteText})

@@ -5,11 +5,12 @@ import (
 	"math"
 
 	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/illustrate"
 	"crossgrain/cmd/internal/report"
 )
 
 // recordFigures draws the figures of a record, in the order of the report; the annex comes last.
-func recordFigures(doc *report.RoomRecord, st *study) []drawn {
+func recordFigures(doc *report.RoomRecord, st *study) []illustrate.Drawn {
 	meta := figure.Meta{Invented: doc.Invented}
 	p := plainOf(st.rec, st.mean)
 	course := figure.RecordCourse{
@@ -19,15 +20,15 @@ func recordFigures(doc *report.RoomRecord, st *study) []drawn {
 	if doc.Band.Applies {
 		course.LowPct, course.HighPct = doc.Band.LowDeparture, doc.Band.HighDeparture
 	}
-	out := []drawn{{Figure: course.Draw(), table: monthTable(doc)}}
+	out := []illustrate.Drawn{{Figure: course.Draw(), Table: monthTable(doc)}}
 	if o := outside(meta, p.start, st, doc); len(o.Strips) > 0 {
-		out = append(out, drawn{Figure: o.Draw()})
+		out = append(out, illustrate.Drawn{Figure: o.Draw()})
 	}
-	out = append(out, drawn{Figure: dayHours(meta, st).Draw()})
+	out = append(out, illustrate.Drawn{Figure: dayHours(meta, st).Draw()})
 	if st.wood != nil {
 		w, fig := moistureOf(st.rec, st.wood, p.start)
 		doc.Wood, fig.Meta = w, meta
-		out = append(out, drawn{Figure: fig.Draw(), annex: true})
+		out = append(out, illustrate.Drawn{Figure: fig.Draw(), Annex: true})
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"crossgrain/cmd/internal/figure"
+	"crossgrain/cmd/internal/illustrate"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/panel/treatment"
 )
@@ -88,7 +89,7 @@ func (o *treatOptions) writeFolder(ctx context.Context, e env, doc *report.Treat
 			return err
 		}})
 	}
-	return o.writeReport(ctx, e, []drawn{{Figure: optionsFigure(doc).Draw()}}, o.png, doc.WriteHTML, files...)
+	return o.writeReport(ctx, e, []illustrate.Drawn{{Figure: optionsFigure(doc).Draw()}}, o.png, doc.WriteHTML, files...)
 }
 
 // optionsFigure draws the parts that work hardest, each with all options; first those that the panel has as it is.
@@ -112,7 +113,7 @@ func optionsFigure(doc *report.Treat) figure.Options {
 				continue
 			}
 			m := o.Modes[i]
-			g.Name = modeName(report.Mode{Mode: m.Mode, Part: m.Part})
+			g.Name = illustrate.ModeName(report.Mode{Mode: m.Mode, Part: m.Part})
 			b := figure.Bar{Name: o.Title(), Share: math.NaN(), Low: math.NaN(), High: math.NaN()}
 			if m.Share != nil {
 				b.Share, b.Low, b.High = *m.Share, *m.ShareLow, *m.ShareHigh

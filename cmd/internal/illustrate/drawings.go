@@ -1,4 +1,4 @@
-package cli
+package illustrate
 
 import (
 	"fmt"
@@ -86,7 +86,7 @@ func rangeFigure(meta figure.Meta, doc *report.Assess, r *assessment.Result) fig
 	c := doc.CalculatedRange
 	if c.Nominal != nil {
 		f.Nominal = figure.Span{LowPct: c.Nominal.LowRHPct, HighPct: c.Nominal.HighRHPct}
-		f.LowCause, f.HighCause = rangeEnd(c.Nominal.LowBy), rangeEnd(c.Nominal.HighBy)
+		f.LowCause, f.HighCause = RangeEnd(c.Nominal.LowBy), RangeEnd(c.Nominal.HighBy)
 	} else {
 		f.Why = doc.WhyNoRange()
 	}
@@ -99,8 +99,8 @@ func rangeFigure(meta figure.Meta, doc *report.Assess, r *assessment.Result) fig
 	return f.Draw()
 }
 
-// rangeEnd is what stands at the end of a range, or nothing where no limit was met.
-func rangeEnd(by string) string {
+// RangeEnd is what stands at the end of a range, or nothing where no limit was met.
+func RangeEnd(by string) string {
 	if by == "cap" {
 		return ""
 	}

@@ -1,4 +1,4 @@
-package cli
+package illustrate
 
 import (
 	"math"

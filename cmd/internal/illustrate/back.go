@@ -1,4 +1,4 @@
-package cli
+package illustrate
 
 import (
 	"fmt"
@@ -9,8 +9,8 @@ import (
 	"crossgrain/panel/assessment"
 )
 
-// backFigure draws the panel from the back with its parts; what is assumed is dashed.
-func backFigure(meta figure.Meta, r *assessment.Result) figure.Figure {
+// Back draws the panel from the back with its parts; what is assumed is dashed.
+func Back(meta figure.Meta, r *assessment.Result) figure.Figure {
 	return backPanel(meta, r).Draw()
 }
 

@@ -1,4 +1,4 @@
-package cli
+package illustrate
 
 import (
 	"fmt"
@@ -10,31 +10,24 @@ import (
 	"crossgrain/panel/assessment"
 )
 
-// drawn is one figure of the report with the numbers behind it.
-type drawn struct {
-	figure.Figure
-	annex bool
-	table *report.Table
-}
-
-// figures draws the figures of an assessment, in the order of the report; the annex comes last.
-func figures(doc *report.Assess, r *assessment.Result) []drawn {
+// Assessment draws the figures of an assessment, in the order of the report; the annex comes last.
+func Assessment(doc *report.Assess, r *assessment.Result) []Drawn {
 	meta := figure.Meta{Invented: doc.Invented}
 	set := figure.Setting{UsedToPct: doc.UsedTo.RHPct, LowPct: doc.Range.LowRHPct, HighPct: doc.Range.HighRHPct}
-	out := []drawn{{Figure: backFigure(meta, r)}}
+	out := []Drawn{{Figure: Back(meta, r)}}
 	moved, stressed := endGrainFigures(meta, r)
 	if moved != nil {
-		out = append(out, drawn{Figure: *moved})
+		out = append(out, Drawn{Figure: *moved})
 	} else {
-		out = append(out, drawn{Figure: sectionFigure(meta, doc, r)})
+		out = append(out, Drawn{Figure: sectionFigure(meta, doc, r)})
 	}
 	if r.Year != nil {
-		out = append(out, drawn{Figure: yearFigure(meta, doc, r).Draw()})
+		out = append(out, Drawn{Figure: yearFigure(meta, doc, r).Draw()})
 	}
-	out = append(out, drawn{Figure: rangeFigure(meta, doc, r)}, drawn{Figure: givesWay(meta, doc)})
+	out = append(out, Drawn{Figure: rangeFigure(meta, doc, r)}, Drawn{Figure: givesWay(meta, doc)})
 	doubted, limits := doubtFigures(meta, doc, r)
 	for _, f := range doubted {
-		out = append(out, drawn{Figure: f})
+		out = append(out, Drawn{Figure: f})
 	}
 	if w := doc.Wait; w != nil && w.Withheld == "" {
 		f := waitFigure(meta, doc, r.Wait)
@@ -42,43 +35,43 @@ func figures(doc *report.Assess, r *assessment.Result) []drawn {
 			f.Reading = "case"
 			room := waitFigure(meta, doc, r.Wait.ByRoom)
 			room.ID, room.Title, room.Reading = "how-long-room", "How long can it wait in its closed case?", "room"
-			out = append(out, drawn{Figure: room.Draw(), table: w.ByRoom.Table()})
+			out = append(out, Drawn{Figure: room.Draw(), Table: w.ByRoom.Table()})
 		}
-		out = append(out, drawn{Figure: f.Draw(), table: w.Table()})
+		out = append(out, Drawn{Figure: f.Draw(), Table: w.Table()})
 	}
 	if shares := worstShares(meta, set, doc); len(shares.Curves) > 0 {
-		out = append(out, drawn{Figure: shares.Draw(), table: sharesTable(shares)})
+		out = append(out, Drawn{Figure: shares.Draw(), Table: sharesTable(shares)})
 	}
-	out = append(out, drawn{Figure: movement(meta, set, doc, r).Draw(), table: movementTable(doc)})
+	out = append(out, Drawn{Figure: movement(meta, set, doc, r).Draw(), Table: movementTable(doc)})
 	for _, l := range doc.Lines {
-		out = append(out, drawn{Figure: crack(meta, set, doc, l).Draw()})
+		out = append(out, Drawn{Figure: crack(meta, set, doc, l).Draw()})
 	}
 	if f := forces(meta, set, r); len(f.Curves) > 0 {
-		out = append(out, drawn{Figure: f.Draw(), table: forcesTable(f)})
+		out = append(out, Drawn{Figure: f.Draw(), Table: forcesTable(f)})
 	}
 	held, pulled := heldFigures(meta, r)
 	for _, f := range held {
-		out = append(out, drawn{Figure: f})
+		out = append(out, Drawn{Figure: f})
 	}
 	for _, f := range pulled {
-		out = append(out, drawn{Figure: f, annex: true})
+		out = append(out, Drawn{Figure: f, Annex: true})
 	}
 	for _, f := range limits {
-		out = append(out, drawn{Figure: f, annex: true})
+		out = append(out, Drawn{Figure: f, Annex: true})
 	}
 	for _, l := range doc.Lines {
 		if e := energy(meta, l, r); len(e.LengthMM) > 0 {
-			out = append(out, drawn{Figure: e.Draw(), annex: true})
+			out = append(out, Drawn{Figure: e.Draw(), Annex: true})
 		}
 	}
 	if r.Year != nil && len(r.Year.Profiles) > 0 {
-		out = append(out, drawn{Figure: thicknessFigure(meta, r).Draw(), annex: true})
+		out = append(out, Drawn{Figure: thicknessFigure(meta, r).Draw(), Annex: true})
 	}
 	if stressed != nil {
-		out = append(out, drawn{Figure: *stressed, annex: true})
+		out = append(out, Drawn{Figure: *stressed, Annex: true})
 	}
 	for _, s := range sorption(meta, set, r) {
-		out = append(out, drawn{Figure: s.Draw(), annex: true})
+		out = append(out, Drawn{Figure: s.Draw(), Annex: true})
 	}
 	return out
 }
@@ -102,7 +95,7 @@ func givesWay(meta figure.Meta, doc *report.Assess) figure.Figure {
 		if m.Share == nil {
 			continue
 		}
-		b := figure.Bar{Name: modeName(m), RHPct: m.RHPct, Share: *m.Share, Low: *m.ShareLow, High: *m.ShareHigh}
+		b := figure.Bar{Name: ModeName(m), RHPct: m.RHPct, Share: *m.Share, Low: *m.ShareLow, High: *m.ShareHigh}
 		if m.Mode == "handling" {
 			b.RHPct = 0 // it does not depend on humidity
 		}
@@ -111,8 +104,8 @@ func givesWay(meta figure.Meta, doc *report.Assess) figure.Figure {
 	return g.Draw()
 }
 
-// modeName names a mode and part for a drawing.
-func modeName(m report.Mode) string {
+// ModeName names a mode and part for a drawing.
+func ModeName(m report.Mode) string {
 	part := report.PartWords(m.Part)
 	return strings.ToUpper(part[:1]) + part[1:] + ": " + report.ModeWords(m.Mode)
 }
@@ -126,7 +119,7 @@ func worstShares(meta figure.Meta, set figure.Setting, doc *report.Assess) figur
 			continue
 		}
 		seen[w.Mode] = true // two members alike would lie on one another
-		c := figure.ShareCurve{Name: modeName(w)}
+		c := figure.ShareCurve{Name: ModeName(w)}
 		for _, s := range doc.Sweep {
 			m := modeOf(s, w)
 			c.Share, c.Low, c.High = append(c.Share, value(m.Share)), append(c.Low, value(m.ShareLow)), append(c.High, value(m.ShareHigh))

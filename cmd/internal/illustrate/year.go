@@ -1,4 +1,4 @@
-package cli
+package illustrate
 
 import (
 	"cmp"
@@ -80,7 +80,7 @@ func moments(doc *report.Assess, first time.Time) []figure.Moment {
 		seen[m.Mode] = true
 		out = append(out, figure.Moment{
 			Day:  t.Sub(first).Hours() / 24,
-			Name: fmt.Sprintf("%s, %.0f tenths of its limit", modeName(m), 10**m.Share),
+			Name: fmt.Sprintf("%s, %.0f tenths of its limit", ModeName(m), 10**m.Share),
 		})
 	}
 	slices.SortStableFunc(out, func(a, b figure.Moment) int { return cmp.Compare(a.Day, b.Day) })
