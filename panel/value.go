@@ -3,7 +3,8 @@ package panel
 import (
 	"math"
 	"strconv"
-	"strings"
+
+	"crossgrain/tables/edit"
 )
 
 // value is what a file holds under one key, already checked.
@@ -39,28 +40,7 @@ func (p part) at(key string) string { return p.path() + "." + key }
 // Quote writes a string as a panel file holds it: in quotation marks, with what TOML forbids written out.
 func Quote(s string) string { return quote(s) }
 
-// quote writes a string as TOML does.
-func quote(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r == '\n':
-			b.WriteString(`\n`)
-		case r == '\t':
-			b.WriteString(`\t`)
-		case r < 0x20 || r == 0x7f:
-			b.WriteString(`\u` + strings.Repeat("0", 4-len(strconv.FormatInt(int64(r), 16))) + strconv.FormatInt(int64(r), 16))
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
-}
+func quote(s string) string { return edit.Quote(s) }
 
 // num writes a number in the shortest form that reads back the same.
 func num(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

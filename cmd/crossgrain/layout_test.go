@@ -16,6 +16,7 @@ import (
 var chain = map[string][]string{
 	"tables":                   {},
 	"tables/problem":           {},
+	"tables/edit":              {"tables/problem"},
 	"tables/sheet":             {"tables/problem"},
 	"tables/tabletest":         {"tables", "tables/verify"},
 	"tables/verify":            {"tables"},
@@ -26,7 +27,7 @@ var chain = map[string][]string{
 	"moisture/record/logger":   {"moisture", "moisture/record", "tables/problem", "tables/sheet"},
 	"moisture/record/scenario": {"moisture", "moisture/record", "tables", "tables/problem", "tables/verify"},
 	"species":                  {"moisture", "tables", "tables/problem", "tables/verify"},
-	"panel":                    {"moisture", "species", "tables", "tables/problem"},
+	"panel":                    {"moisture", "species", "tables", "tables/edit", "tables/problem"},
 	"panel/intake":             {"panel", "species", "tables", "tables/problem", "tables/sheet"},
 	"panel/internal/chance":    {},
 	"panel/internal/creep":     kernel(),

@@ -32,11 +32,34 @@ func LinesOf(src string) Lines {
 	return s.found
 }
 
+// Span is where one table header or one key with its value stands in a text, in bytes.
+type Span struct {
+	Path       []string
+	Under      []string // path of the table or inline table that it stands in
+	Key, After int      // the key, or the header with its brackets: first byte, and the one after its last
+	Value, End int      // the value: first byte, and the one after its last; of a header both are After
+	Header     bool
+	Many       bool // a header in double brackets, or a key in a list
+	Inline     bool // it stands between braces
+}
+
+// SpansOf finds every table header and every key of a text that is known to be valid TOML, in the order of the text; a key comes before
+// those inside its value.
+func SpansOf(src string) []Span {
+	s := lineScanner{src: src, line: 1, found: Lines{}, keep: true}
+	s.document()
+	return s.spans
+}
+
 type lineScanner struct {
-	src   string
-	pos   int
-	line  int
-	found Lines
+	src    string
+	pos    int
+	line   int
+	found  Lines
+	keep   bool // spans are wanted
+	spans  []Span
+	inside int // braces around
+	listed int // brackets of arrays around
 }
 
 func (s *lineScanner) more() bool { return s.pos < len(s.src) }
@@ -75,11 +98,16 @@ func (s *lineScanner) document() {
 	for s.blank(); s.more(); s.blank() {
 		start := s.pos
 		if s.src[s.pos] == '[' {
+			many := s.has("[[")
 			for s.more() && s.src[s.pos] == '[' {
 				s.next()
 			}
 			under = s.key("]")
+			if s.more() && s.src[s.pos] == ']' {
+				s.next()
+			}
 			s.note(under)
+			s.span(Span{Path: under, Key: start, After: s.pos, Value: s.pos, End: s.pos, Header: true, Many: many})
 			s.untilLineEnd()
 		} else {
 			s.pair(under)
@@ -92,9 +120,28 @@ func (s *lineScanner) document() {
 
 // pair reads key = value under the given table.
 func (s *lineScanner) pair(under []string) {
+	start := s.pos
 	path := append(append([]string(nil), under...), s.key("=")...)
 	s.note(path)
+	at := Span{Path: path, Under: under, Key: start, Inline: s.inside > 0, Many: s.listed > 0}
+	at.After = start + len(strings.TrimRight(strings.TrimSuffix(s.src[start:s.pos], "="), " \t"))
+	for s.more() && (s.src[s.pos] == ' ' || s.src[s.pos] == '\t') {
+		s.next()
+	}
+	at.Value = s.pos
+	n := s.span(at)
 	s.value(path)
+	if s.keep {
+		s.spans[n].End = at.Value + len(strings.TrimRight(s.src[at.Value:s.pos], " \t\r"))
+	}
+}
+
+// span keeps a span and returns its place.
+func (s *lineScanner) span(at Span) int {
+	if s.keep {
+		s.spans = append(s.spans, at)
+	}
+	return len(s.spans) - 1
 }
 
 // note records the line of a path and of the tables above it.
@@ -202,6 +249,12 @@ func (s *lineScanner) multiline(q string) {
 // group reads the items of an array or inline table up to its closing bracket.
 func (s *lineScanner) group(end byte, item func()) {
 	s.next()
+	around := &s.inside
+	if end == ']' {
+		around = &s.listed
+	}
+	*around++
+	defer func() { *around-- }()
 	for s.blank(); s.more(); s.blank() {
 		switch start := s.pos; s.src[s.pos] {
 		case end:
