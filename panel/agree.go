@@ -27,6 +27,7 @@ func (r *reader) agree() {
 			r.observedAgrees(pt)
 		}
 	}
+	r.lookedAgrees()
 	r.battensApart()
 	r.frameAgrees()
 	r.climateAgrees()

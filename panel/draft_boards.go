@@ -18,6 +18,7 @@ var (
 func (d *draft) object() (*Object, error) {
 	d.o = &Object{Accession: d.p.Accession(), Title: d.p.Title(), GrainLevel: d.p.GrainLevel()}
 	d.climate()
+	d.looked()
 	d.size()
 	if err := d.boards(); err != nil {
 		return nil, err

@@ -116,6 +116,7 @@ func (p *Panel) wholeGates(add addGate) {
 			map[string]string{"arched": "arched", "round": "round"}[o]+
 			", and the model takes a flat rectangle. Movement across the grain at its widest is still calculated.")
 	}
+	p.lookedGates(add)
 	p.frameGates(add)
 }
 

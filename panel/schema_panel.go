@@ -14,6 +14,8 @@ func panelTables() []table {
 			wood("wood", "wood of the boards, a guess will do").onFirst().by("look at the end grain with a lens", 10),
 			length("thickness_mm", 0.5, 300, "thickness of the wood, at one edge will do", "18").by("ruler or calliper at one edge", 3),
 			word("end_grain", "lines seen on the end grain: quarter = across the thickness, flat = along the face", "quarter", "flat", "mixed").by("look at the end grain", 5),
+			word("back", "what crosses the grain at the back; what is described in tables of its own needs no word here", "nothing", "not described").by("look at the back", 2),
+			word("cracks", "cracks in the wood and joins that stand open; those that are described in tables of their own need no word here", "none", "not described").by("look at front and back in raking light", 10),
 			number("weight_kg", "kg", 0.01, 2000, "weight of the whole panel without its frame", "6.5"),
 			word("original_thickness", "has it been planed down?", "yes", "thinned").notYet(),
 			word("painted", "sides that are painted", "front", "both"),

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"crossgrain/cmd/internal/page"
 	"crossgrain/panel/assessment"
 	"crossgrain/panel/response"
 )
@@ -64,8 +65,11 @@ func terminal(f *os.File) bool {
 	return err == nil && st.Mode()&os.ModeCharDevice != 0
 }
 
-// progress tells how far it is where a person watches, with a note behind; nil where nobody does.
+// progress tells how far it is where a person watches, with a note behind, or a page ([page.Progress]); nil where nobody does.
 func (e env) progress(note string) func(stage string, done, of int) {
+	if out, ok := e.stderr.(page.Progress); ok {
+		return out.Progress
+	}
 	if out, ok := e.stderr.(*os.File); ok && terminal(out) {
 		return (&progress{to: out, note: note}).tell
 	}

@@ -52,6 +52,9 @@ func newRoot(e env) *cobra.Command {
 			if len(args) > 0 {
 				return unknownCommand(cmd, args[0])
 			}
+			if clicked() {
+				return (&pageOptions{}).run(cmd, e, clickedDir())
+			}
 			return cmd.Help()
 		},
 	}
@@ -59,7 +62,7 @@ func newRoot(e env) *cobra.Command {
 	root.SetFlagErrorFunc(flagHint)
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(
-		newAssess(e), newEMC(e), newFault(e), newIntake(e), newLoan(e), newRecord(e), newStart(e), newSurvey(e), newTreat(e), newVerify(e), newWood(e),
+		newAssess(e), newEMC(e), newFault(e), newIntake(e), newLoan(e), newPage(e), newRecord(e), newStart(e), newSurvey(e), newTreat(e), newVerify(e), newWood(e),
 	)
 	root.SetHelpCommand(newHelp())
 	return root

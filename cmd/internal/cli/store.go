@@ -142,10 +142,10 @@ func (s *storeRead) twice() []string {
 // isStopped says whether the user stopped it.
 func isStopped(err error) bool { return errors.Is(err, context.Canceled) }
 
-// watcher tells how far it is where a person watches.
+// watcher tells how far it is where a person or a page watches.
 func watcher(e env) func(stage string, done, of int) {
-	if out, ok := e.stderr.(*os.File); ok && terminal(out) {
-		return (&progress{to: out}).tell
+	if tell := e.progress(""); tell != nil {
+		return tell
 	}
 	return func(string, int, int) {}
 }

@@ -269,3 +269,19 @@ func forcesTable(f figure.Forces) *report.Table {
 	}
 	return t
 }
+
+// Brief draws the few figures that stand beside a description while it is made: the panel from the back, its section, the range,
+// how many of 100 and what to find out. They rest on the closed forms where nothing finer was worked out.
+func Brief(doc *report.Assess, r *assessment.Result) []Drawn {
+	meta := figure.Meta{Invented: doc.Invented}
+	out := []Drawn{{Figure: Back(meta, r)}, {Figure: sectionFigure(meta, doc, r)}, {Figure: rangeFigure(meta, doc, r)}}
+	if doc.Counted() {
+		out = append(out, Drawn{Figure: ofHundred(meta, doc).Draw()})
+	}
+	if doc.Doubt != nil && len(doc.Doubt.Ways) > 0 {
+		if f, ok := findOut(meta, doc); ok {
+			out = append(out, Drawn{Figure: f.Draw()})
+		}
+	}
+	return out
+}

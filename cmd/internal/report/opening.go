@@ -42,6 +42,9 @@ func (a Assess) answer() string {
 		return say("open.history", "low", whole(n.LowRHPct), "high", whole(n.HighRHPct),
 			"lived", between(a.Lived.LowRHPct, a.Lived.HighRHPct))
 	case a.reaches(n, low, false) && a.reaches(n, high, true):
+		if !a.judged() && a.unlooked("panel.back") {
+			return say("open.fits.unlooked", "low", whole(max(low, n.LowRHPct)), "high", whole(min(high, n.HighRHPct)))
+		}
 		inside := say("open.fits", "low", whole(low), "high", whole(high))
 		if low < n.LowRHPct-0.5 || high > n.HighRHPct+0.5 { // beyond a cap nothing is promised
 			low, high = max(low, n.LowRHPct), min(high, n.HighRHPct)
@@ -151,10 +154,22 @@ func (a Assess) todo() string {
 	if w, ok := a.hardest(); ok {
 		return withMeasure("open.look", what, "part", the(w.Part))
 	}
-	if what != "" {
+	switch {
+	case a.unlooked("panel.back") && a.unlooked("panel.cracks"):
+		return say("open.unlooked")
+	case a.unlooked("panel.back"):
+		return say("open.unlooked.back")
+	case a.unlooked("panel.cracks"):
+		return say("open.unlooked.cracks")
+	case what != "":
 		return say("open.measure", "what", what)
 	}
 	return say("open.nothing")
+}
+
+// unlooked says whether something that every answer hangs on was taken as not there because nobody told of it.
+func (a Assess) unlooked(path string) bool {
+	return slices.ContainsFunc(a.Assumed, func(s Assumed) bool { return s.Path == path })
 }
 
 // toKeep is the range to keep when the one asked about goes beyond the calculated one.
