@@ -186,6 +186,7 @@ func picture(t *testing.T, ctx context.Context, name string) {
 	if *look == "" {
 		return
 	}
+	time.Sleep(300 * time.Millisecond) // frames and letters
 	png, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))
 	require.NoError(t, err)
 	require.NoError(t, os.MkdirAll(*look, 0o777))

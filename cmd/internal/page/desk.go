@@ -53,7 +53,7 @@ func (s *Server) panels() []panelView {
 			at, note = path.Join(draftsDir, name), "not saved yet"
 		}
 		src, err := s.folder.read(at, mostPanel)
-		if err != nil || key != plainName(key) {
+		if err != nil || !goodKey(key) {
 			continue
 		}
 		if number, ok := accession(src); ok {

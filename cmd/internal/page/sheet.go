@@ -7,6 +7,7 @@ import (
 	"path"
 	"strings"
 	"sync"
+	"unicode"
 
 	"crossgrain/panel"
 	"crossgrain/tables/edit"
@@ -53,7 +54,7 @@ func (s *Server) sheet(key string) (*sheet, error) {
 	if sh, ok := s.sheets[key]; ok {
 		return sh, nil
 	}
-	if key != plainName(key) {
+	if !goodKey(key) {
 		return nil, fmt.Errorf("no panel of that name is here")
 	}
 	sh := &sheet{key: key, watch: map[chan struct{}]bool{}}
@@ -77,6 +78,11 @@ func (s *Server) sheet(key string) (*sheet, error) {
 	}
 	s.sheets[key] = sh
 	return sh, nil
+}
+
+// goodKey says whether a key is the plain name of a file in the folder.
+func goodKey(key string) bool {
+	return key != "" && len(key) < 200 && key[0] != '.' && !strings.ContainsAny(key, `/\:`) && !strings.ContainsFunc(key, unicode.IsControl)
 }
 
 // newSheet begins a sheet with a text and a name that no file, draft or sheet has yet.

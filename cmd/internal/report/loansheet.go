@@ -78,7 +78,7 @@ func (d Loan) WriteSchedule(w io.Writer, i int, figs []Figure, fontCSS string) e
 	if p.Terms == nil {
 		d.Status = "draft"
 	}
-	s := d.sheets(p.label())
+	s := d.sheets(say("loan.schedule", "panel", p.label()))
 	var views []*figureView
 	for _, f := range figs {
 		svg, err := inlineSVG(f)
