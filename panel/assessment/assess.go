@@ -23,6 +23,7 @@ type Question struct {
 	Case        Enclosure         // the closed case that the panel is in, for how long it can wait; nil: none
 	Room        moisture.RH       // the room in which that case is to be opened; 0: not asked
 	Setting     response.Setting
+	NoWait      bool          // how long it can wait is left out: Result.Wait stays nil
 	For         time.Duration // how long a humidity is held for the sampled range; 0: a season
 	Samples     Samples
 	Touching    bool // what to find out may touch wood
@@ -53,7 +54,7 @@ type Result struct {
 	Paint   []response.PaintYear
 	AtLines []response.GroundAtLine
 	Reglue  []response.Reglue
-	Wait    *Wait          // how long a humidity may stand
+	Wait    *Wait          // how long a humidity may stand; nil where it was not asked for
 	Case    *response.Case // the panel as described, made ready; for figures
 	// Closed says why the closed forms stand alone for the cross-section, at a setting that is not quick.
 	Closed string
@@ -135,8 +136,10 @@ func Assess(ctx context.Context, p *panel.Panel, q Question) (*Result, error) {
 		return nil, err
 	}
 	r.FindOut = d.findOut(p, r.Worst)
-	if err := r.wait(ctx, p, q, d); err != nil {
-		return nil, err
+	if !q.NoWait {
+		if err := r.wait(ctx, p, q, d); err != nil {
+			return nil, err
+		}
 	}
 	if r.Range, err = calculated(c, d, o, r); err != nil {
 		return nil, err

@@ -49,7 +49,7 @@ func (r *Row) stores(ctx context.Context, s *Stores, o Options) error {
 	for i := range s.List {
 		cells[i] = s.List[i].climate(boards)
 	}
-	ask := assessment.Question{Low: countedLow, High: countedHigh, Setting: response.Quick, Samples: assessment.Samples{Held: o.Samples, Seed: o.Seed}}
+	ask := assessment.Question{Low: countedLow, High: countedHigh, NoWait: true, Setting: response.Quick, Samples: assessment.Samples{Held: o.Samples, Seed: o.Seed}}
 	home := r.Store >= 0 && cells[r.Store].Told
 	if home {
 		ask.Low, ask.High = cells[r.Store].Low, cells[r.Store].High

@@ -78,7 +78,7 @@ func (s *Server) begun(sh *sheet) readNow {
 		return r
 	}
 	quick := r.ask
-	quick.Setting = response.Quick
+	quick.Setting, quick.NoWait = response.Quick, true
 	a, err := s.assess(s.ctx, r, quick, sh.rev, byClosedForms)
 	if err != nil {
 		r.askErr, sh.read.askErr = err, err
