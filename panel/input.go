@@ -65,7 +65,7 @@ func (in Input) Who() string {
 	case in.Group == "climate":
 		return "whoever keeps the readings"
 	}
-	return "anyone who may handle it"
+	return Anyone
 }
 
 // groupOrder is the order in which inputs are listed: what usually matters most comes first.

@@ -1,6 +1,9 @@
 package panel
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Unlooked lists what nobody has told of the panel and what every answer hangs on: whether anything crosses the grain at its back
 // (panel.back), and whether it has cracks or open joins (panel.cracks). Each counts as told by its key or by a part that is described;
@@ -15,6 +18,19 @@ func (p *Panel) Unlooked() []string {
 	}
 	return out
 }
+
+// ToLook is how what [Panel.Unlooked] lists is found out: the question in words, by which means and in how many minutes.
+func ToLook(path string) (question, means string, minutes float64) {
+	t, _ := lookTable("panel", false)
+	k, _ := t.key(strings.TrimPrefix(path, "panel."))
+	return map[string]string{
+		"panel.back":   "Does anything cross the grain at the back?",
+		"panel.cracks": "Are there cracks, or joins that stand open?",
+	}[path], k.means, k.minutes
+}
+
+// Anyone is who may find out what a look tells.
+const Anyone = "anyone who may handle it"
 
 // crossed says whether the file describes something that crosses the grain or holds the whole back.
 func (p *Panel) crossed() bool {

@@ -21,6 +21,10 @@ func panelTables() []table {
 			word("painted", "sides that are painted", "front", "both"),
 			word("outline", "shape; curved = bent on purpose", "rectangular", "arched", "round", "curved", "other"),
 			yesNo("transferred", "has the paint been moved to another support?").eg("false"),
+			text("store", "store it is kept in, as a list of stores names it; read by survey, never on a paper that leaves").eg(`"Store 1"`),
+			text("place", "place in it, such as a rack; read by survey, never on a paper that leaves").eg(`"rack B 2"`),
+			text("group", "what it is kept together with; read by survey").eg(`"triptych"`),
+			yesNo("must_stay", "may it not be moved to another store? read by survey"),
 			text("note", "anything else, kept as it stands"),
 		}},
 		{path: "used_to", doc: "the humidity it is used to", keys: []key{

@@ -182,7 +182,7 @@ func (s *study) watched(n *Narrow, h *held, ones []*one, x, w []float64) {
 	}
 	n.watch(x, w, read(func(o *one, g int) float64 { return part * o.warp[g] }), err, Narrowing{
 		Path: "observed.warp", What: "its warp in a dry and in a damp month", Means: "photograph with a straightedge, humidity noted",
-		Minutes: 20, By: "anyone who may handle it",
+		Minutes: 20, By: panel.Anyone,
 	})
 	for i, l := range a.Lines {
 		err := math.Hypot(math.Sqrt2*0.1, modelOpen*math.Abs(l.Opening-b.Lines[i].Opening)+leastOpen)

@@ -128,7 +128,7 @@ func TestARowCountsAsItsFarEnd(t *testing.T) {
 func TestThinActsBeforeThick(t *testing.T) {
 	const nailed = "[batten.a]\nalong_mm = 100\nwood = \"oak\"\nwidth_mm = 60\ndepth_mm = 30\nside = \"back\"\nfixing = \"nailed\"\nat_mm = [30, 150, 270]\n"
 	of := func(mm string) *Grid {
-		return grid(t, described(t, "single_flat_pith", "thickness_mm = 18", "thickness_mm = "+mm, "[face.front]", nailed+"[face.front]"))
+		return grid(t, described(t, "single_flat_pith", "thickness_mm = 18", "thickness_mm = "+mm, "back = \"nothing\"\n", "", "[face.front]", nailed+"[face.front]"))
 	}
 	thin, thick := of("10"), of("24")
 	seen := 0

@@ -11,7 +11,14 @@ import (
 // lines puts cracks and open joins.
 func (d *draft) lines() {
 	cell := d.row.Value(Cracks)
-	switch answerOf(cell) {
+	cracks, joins := answerOf(cell), answerOf(d.row.Value(OpenJoins))
+	switch { // one key holds both answers
+	case cracks == nothing && joins == nothing:
+		d.put(Cracks, "panel", "cracks", `"none"`)
+	case (cracks == cannotTell || joins == cannotTell) && (cracks == cannotTell || cracks == nothing || cracks == blank):
+		d.put(Cracks, "panel", "cracks", `"?"`)
+	}
+	switch cracks {
 	case blank:
 	case nothing, cannotTell:
 		d.note(Cracks)

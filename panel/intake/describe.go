@@ -204,6 +204,7 @@ func (r *Row) describe(known *numbers, o Options) {
 	d.lines()
 	d.state()
 	d.climate()
+	d.kept()
 	d.rest()
 	r.askUnrecorded()
 	if p, text := d.settle(); p != nil && writable {

@@ -41,7 +41,7 @@ func TestOneFullRow(t *testing.T) {
 		`accession = "1923.7"`, `title = "An invented saint"`, `height_mm = "62 cm"`, `width_mm = "47,5 cm"`, `measured = "unframed"`, `grain = "upright"`, `boards = 2`, `wood = "oak"`,
 		`thickness_mm = ["10 mm", "12 mm"]`, `end_grain = "flat"`, `original_thickness = "thinned"`, "[board.1]\nwidth_mm = \"240 mm\"", "[cradle]\nmoves = \"seized\"", "[split.1]\nfrom = \"top\"\nlength_mm = \"12 cm\"",
 		"[join.1-2]\nbetween = [\"1\", \"2\"]\ncondition = \"opened before\"", "[observed.list]\ndate = \"2024-05-14\"\nrh_pct = 48\ncup_mm = \"-3,5 mm\"", `unchanged = true`, `climate = "heated house"`, `seal = "ordinary"`,
-		"Store: Store 1", "Rack: A 3", "Wood: oak?", "Flaking: past", "Colour of label: blue",
+		`store = "Store 1"`, `place = "A 3"`, "Wood: oak?", "Flaking: past", "Colour of label: blue",
 	} {
 		assert.Contains(t, string(r.Text), line)
 	}

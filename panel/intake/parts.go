@@ -306,9 +306,12 @@ func (d *draft) back() {
 	case "second panel":
 		d.put(BackSupport, "support", "kind", `"second panel"`)
 	case "other", "yes":
+		d.put(BackSupport, "panel", "back", `"not described"`)
 		d.ask(SupportUnclear, BackSupport, "")
-	case "none", "?":
-		d.note(BackSupport)
+	case "none":
+		d.put(BackSupport, "panel", "back", `"nothing"`)
+	case "?":
+		d.put(BackSupport, "panel", "back", `"?"`)
 	}
 	switch {
 	case moves == "":
@@ -325,7 +328,28 @@ func (d *draft) level() bool { return wordsOf[Grain][species.Fold(d.row.Value(Gr
 var inKeys = map[Field]bool{
 	Accession: true, Title: true, Size: true, Height: true, Width: true, Depth: true, Measured: true, Grain: true, Thickness: true, Wood: true, Boards: true, BoardWidths: true,
 	EndGrain: true, BackSupport: true, SupportMoves: true, Thinned: true, Cracks: true, OpenJoins: true, Flaking: true, Warp: true, WarpToward: true, WarpAtRH: true,
-	LastInspected: true, ChangedSince: true, HereSince: true, CameFrom: true, Enclosure: true, asked: true,
+	LastInspected: true, ChangedSince: true, HereSince: true, CameFrom: true, Enclosure: true, Store: true, Place: true, Group: true, MustStay: true, asked: true,
+}
+
+// kept puts where the panel is kept, and with what.
+func (d *draft) kept() {
+	for _, k := range []struct {
+		f   Field
+		key string
+	}{{Store, "store"}, {Place, "place"}, {Group, "group"}} {
+		if v := d.row.Value(k.f); v != "" {
+			d.put(k.f, "panel", k.key, panel.Quote(v))
+		}
+	}
+	switch answerOf(d.row.Value(MustStay)) {
+	case yes:
+		d.put(MustStay, "panel", "must_stay", "true")
+	case nothing:
+		d.put(MustStay, "panel", "must_stay", "false")
+	case blank:
+	default:
+		d.note(MustStay)
+	}
 }
 
 // rest keeps every cell that has no key.

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+
+	"crossgrain/panel"
 )
 
 // Day is what to measure with one day and a ruler, in the order in which one walks.
@@ -16,6 +18,7 @@ type Day struct {
 // Task is one thing to find out about one panel.
 type Task struct {
 	Row             int
+	Path            string // of what nobody has told (see [Row.Unlooked]); "" of anything else
 	What, Means, By string
 	Minutes         float64
 	// Worth is how much of the doubt it takes away: of a panel for which 50 of 100 reach a limit all of it is 1, of one
@@ -36,7 +39,7 @@ func (r *Result) day() {
 	for i := range r.Rows {
 		row := &r.Rows[i]
 		switch row.Why {
-		case ByCount, Apart, Depends:
+		case ByCount, Apart, Depends, Unlooked:
 			all = append(all, row.tasks(i)...)
 		}
 	}
@@ -47,7 +50,7 @@ func (r *Result) day() {
 		}
 		r.Day.Minutes += t.Minutes
 		r.Day.List = append(r.Day.List, t)
-		if row := &r.Rows[t.Row]; row.Group == Untold && row.Fork != nil && t.What == row.Fork.Question {
+		if row := &r.Rows[t.Row]; row.Group == Untold && (row.Fork != nil && t.What == row.Fork.Question || row.Why == Unlooked && t.Path == "panel.back") {
 			r.Day.Settles++
 		}
 	}
@@ -62,7 +65,11 @@ func (r *Row) tasks(i int) (out []Task) {
 		if here != nil && !r.unfigured {
 			worth = (here.Many - here.Few) / 100
 		}
-		out = append(out, Task{i, f.Question, f.Means, f.By, max(f.Minutes, 1), worth})
+		out = append(out, Task{Row: i, What: f.Question, Means: f.Means, By: f.By, Minutes: max(f.Minutes, 1), Worth: worth})
+	}
+	for _, path := range r.Unlooked() {
+		question, means, minutes := panel.ToLook(path)
+		out = append(out, Task{Row: i, Path: path, What: question, Means: means, By: panel.Anyone, Minutes: minutes, Worth: 1})
 	}
 	if here == nil || r.unfigured {
 		return out
@@ -70,7 +77,7 @@ func (r *Row) tasks(i int) (out []Task) {
 	p := here.Many / 100
 	for _, n := range r.Find {
 		if !strings.HasPrefix(n.Path, "observed.") {
-			out = append(out, Task{i, n.What, n.Means, n.By, max(n.Minutes, 1), n.Share * 4 * p * (1 - p)})
+			out = append(out, Task{Row: i, What: n.What, Means: n.Means, By: n.By, Minutes: max(n.Minutes, 1), Worth: n.Share * 4 * p * (1 - p)})
 		}
 	}
 	return out

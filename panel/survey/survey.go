@@ -6,6 +6,7 @@ import (
 	"math"
 	"runtime"
 	"slices"
+	"strings"
 	"sync"
 
 	"crossgrain/moisture"
@@ -54,6 +55,7 @@ const (
 	Apart     Why = "apart"      // an unknown whose two answers differ more than tenfold
 	NoStore   Why = "no_store"   // where it stands is not told
 	NoClimate Why = "no_climate" // its store's record is too short for it
+	Unlooked  Why = "unlooked"   // nobody has told whether anything crosses the grain at its back
 )
 
 // Row is one panel.
@@ -81,6 +83,14 @@ type Row struct {
 
 // Known says that at least half of the first questions are answered: what is told rests on the panel rather than on what is assumed.
 func (r *Row) Known() bool { return 2*r.Facts >= r.Of && r.Of > 0 }
+
+// Unlooked lists what nobody has told of the panel and what every answer hangs on.
+func (r *Row) Unlooked() []string {
+	if r.Panel == nil {
+		return nil
+	}
+	return r.Panel.Unlooked()
+}
 
 // Here is the cell of the store where it stands; nil where that or its climate is not told.
 func (r *Row) Here() *Cell {
@@ -169,6 +179,9 @@ func (r *Result) rows(panels []Described) {
 		if key != row.Number || row.Store < 0 {
 			files[row.Number] = append(files[row.Number], d.File)
 		}
+		if row.Store < 0 {
+			r.Stores.kept(&row)
+		}
 		r.Rows = append(r.Rows, row)
 	}
 	for i := range r.Rows {
@@ -194,6 +207,24 @@ func (r *Result) rows(panels []Described) {
 		}
 		return 0
 	})
+}
+
+// kept takes from the panel's own file what the list of stores does not tell: its store by name, its place, what it is kept together
+// with, and whether it may be moved.
+func (s *Stores) kept(row *Row) {
+	if row.Panel == nil {
+		return
+	}
+	name := strings.TrimSpace(row.Panel.Text("panel.store"))
+	for i, st := range s.List {
+		if name != "" && (strings.EqualFold(name, st.Title) || strings.EqualFold(name, st.Name)) {
+			row.Store, row.Rack = i, row.Panel.Text("panel.place")
+		}
+	}
+	row.Stays = row.Stays || row.Panel.Text("panel.must_stay") == "yes"
+	if row.Together == "" {
+		row.Together = row.Panel.Text("panel.group")
+	}
 }
 
 // each works the rows out on all cores; every row is written by one goroutine alone.
@@ -241,6 +272,8 @@ func (r *Row) judge() {
 		r.Why = NoClimate
 	case apart(here.Few, here.Many):
 		r.Why = Apart
+	case here.Many <= someOf100 && slices.Contains(r.Unlooked(), "panel.back"):
+		r.Why = Unlooked
 	default:
 		r.Why = ByCount
 		switch {

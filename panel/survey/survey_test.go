@@ -34,7 +34,11 @@ func stores(t *testing.T, text string) *Stores {
 }
 
 const glued = "[used_to]\nrh_pct = 50\n[batten.a]\nalong_mm = 300\nfixing = \"glued\"\nwidth_mm = 60\ndepth_mm = 25\n"
-const free = "[used_to]\nrh_pct = 50\n"
+// free is a panel at whose back somebody looked and found nothing; of bare nobody has told.
+const (
+	bare = "[used_to]\nrh_pct = 50\n"
+	free = "back = \"nothing\"\n" + bare
+)
 
 const three = `
 [store.narrow]
@@ -143,7 +147,7 @@ func TestOneFailsAndTheRestGoOn(t *testing.T) {
 
 // A cradle that nobody has tried: what is told rests on whether it slides, and trying it comes first on the day.
 func TestUnknownCradle(t *testing.T) {
-	r := look(t, stores(t, three), described(t, "free", free+"[cradle]\n"))
+	r := look(t, stores(t, three), described(t, "free", bare+"[cradle]\n"))
 	row := r.Rows[0]
 	require.NotNil(t, row.Fork)
 	assert.Equal(t, Untold, row.Group)
@@ -189,4 +193,29 @@ func TestInventedList(t *testing.T) {
 		_, err := os.Stat(filepath.Join(dir, st.File))
 		assert.NoError(t, err)
 	}
+}
+
+func TestOfABackThatNobodyLookedAtNothingIsTold(t *testing.T) {
+	r := look(t, stores(t, three), described(t, "free", bare), described(t, "glued", glued))
+	require.Equal(t, "free", r.Rows[0].Number)
+	assert.Equal(t, Untold, r.Rows[0].Group)
+	assert.Equal(t, Unlooked, r.Rows[0].Why)
+	require.NotEmpty(t, r.Day.List)
+	assert.Equal(t, "panel.back", r.Day.List[0].Path)
+	assert.Equal(t, 1, r.Day.Settles)
+}
+
+func TestThePanelsOwnFileTellsWhereItIsKept(t *testing.T) {
+	kept := "store = \"WIDE \"\nplace = \"rack 2\"\nmust_stay = true\ngroup = \"wings\"\n"
+	r := look(t, stores(t, three), described(t, "a", kept+free), described(t, "b", "store = \"elsewhere\"\n"+free), described(t, "free", "store = \"dry\"\n"+free))
+	by := map[string]Row{}
+	for _, row := range r.Rows {
+		by[row.Number] = row
+	}
+	assert.Equal(t, 1, by["a"].Store)
+	assert.Equal(t, "rack 2", by["a"].Rack)
+	assert.Equal(t, "wings", by["a"].Together)
+	assert.True(t, by["a"].Stays)
+	assert.Equal(t, NoStore, by["b"].Why)
+	assert.Equal(t, 1, by["free"].Store, "the list of stores comes before the panel's own file")
 }

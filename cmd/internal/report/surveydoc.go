@@ -86,7 +86,7 @@ type SurveyPanel struct {
 	Many      *float64     `json:"per_100"` // the unfavourable answer of an unknown; null: it cannot be told
 	Mode      string       `json:"mode"`
 	Part      string       `json:"part"`
-	Reason    string       `json:"reason"` // count, failed, twice, gate, depends, apart, no_store, no_climate
+	Reason    string       `json:"reason"` // count, failed, twice, gate, depends, apart, no_store, no_climate, unlooked
 	Why       string       `json:"why"`
 	Known     int          `json:"facts_known"`
 	Of        int          `json:"facts"`
@@ -253,6 +253,8 @@ func (d *Survey) why(row *survey.Row, p *SurveyPanel) string {
 		return say("survey.why.apart", "question", question, "few", hundred(*p.Few), "many", hundred(*p.Many))
 	case survey.NoStore:
 		return say("survey.why.no_store")
+	case survey.Unlooked:
+		return say("survey.why.unlooked")
 	case survey.NoClimate:
 		return say("survey.why.no_climate", "store", d.title(p.Store), "why", plainLine(row.Cells[row.Store].Untold))
 	}
