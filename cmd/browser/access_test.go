@@ -102,7 +102,9 @@ func TestKeyboard(t *testing.T) {
 	ctx := tab(t, 1280, 900)
 	do(t, ctx, chromedp.Navigate(s.url+"/"))
 	until(t, ctx, `document.readyState == "complete"`)
-	at := func() string { return ask[string](t, ctx, `document.activeElement.id || document.activeElement.innerText`) }
+	at := func() string {
+		return ask[string](t, ctx, `document.activeElement.id || document.activeElement.innerText`)
+	}
 	for range 20 {
 		do(t, ctx, chromedp.KeyEvent("\t"))
 		if at() == "f-number" {

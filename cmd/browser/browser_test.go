@@ -7,8 +7,6 @@ import (
 	"context"
 	"flag"
 	"fmt"
-	"io"
-	"net/http"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -68,17 +66,6 @@ func serve(t *testing.T) *served {
 	require.NoError(t, err)
 	s.url = strings.TrimSuffix(strings.TrimSpace(line), "/")
 	return s
-}
-
-// get fetches a page without a browser.
-func (s *served) get(t *testing.T, path string) (int, string) {
-	t.Helper()
-	r, err := http.Get(s.url + path)
-	require.NoError(t, err)
-	defer r.Body.Close()
-	body, err := io.ReadAll(r.Body)
-	require.NoError(t, err)
-	return r.StatusCode, string(body)
 }
 
 // tab opens a browser window of a width. What goes wrong in its script, what the policy of the page refuses and a request to anywhere

@@ -80,4 +80,3 @@ func TestLargeRecord(t *testing.T) {
 	says(t, ctx, ".opening", "from 55 to 56 % RH")
 	picture(t, ctx, "panel-record")
 }
-

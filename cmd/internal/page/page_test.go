@@ -258,6 +258,9 @@ func TestTooMuchIsRefused(t *testing.T) {
 }
 
 func TestHostileNamesAreText(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long under the race detector; the whole runs without it")
+	}
 	d := newDesk(t)
 	for _, name := range []string{`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, "\u202eעברית", `{{.Secret}}`, "' onmouseover='x", "</textarea>"} {
 		form := facts6()
