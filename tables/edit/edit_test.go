@@ -68,6 +68,7 @@ func TestSetRefuses(t *testing.T) {
 		{"keys with dots in a list of tables", "[[a]]\nb.c = 1\n", "a/b/d", "2"},
 		{"a new table in a list of tables", "[[a]]\nb = 1\n", "a/c/d", "2"},
 		{"a table in the place of a value", "[a]\nb = 1\n", "a", "2"},
+		{"a key in the place of a table, the table above it being without a header", "[a.b]\nc = 1\n", "a/b", "2"},
 		{"a name that is no text", "[a]\nb = 1\n", "c/\xff", "2"},
 		{"a blank before it", "[a]\nb = 1\n", "a/b", " 2"},
 		{"tables in a list", "a = [{ b = 1 }]\n", "a/b", "2"},
