@@ -1,8 +1,9 @@
 // Package edit changes what a person typed in a TOML file by key, and leaves everything else letter for letter: remarks, blank lines,
 // order, line ends.
 //
-// A text is taken apart into spans ([problem.SpansOf]); each change cuts one piece out or puts one in, and the result is read again
-// before it is kept. What cannot be changed in place, such as an array of tables, is refused and nothing is changed.
+// A text is taken apart into spans ([problem.SpansOf]); each change cuts one piece out or puts one in. The result is read again, and is
+// kept only where it says what the text said before, with that one change. What cannot be changed in place, such as an array of tables,
+// is refused and nothing is changed.
 package edit
 
 import (
@@ -10,6 +11,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 
@@ -21,6 +23,7 @@ type Text struct {
 	mark  string // the byte-order mark, where there was one
 	src   string
 	spans []problem.Span
+	lists [][]string // paths of the arrays of tables: [[path]]
 }
 
 // file is what problems call such a text.
@@ -45,15 +48,13 @@ func Parse(src []byte) (*Text, error) {
 	return t, nil
 }
 
-func (t *Text) take(src string) { t.src, t.spans = src, problem.SpansOf(src) }
-
-// try takes a changed text where it is valid TOML still.
-func (t *Text) try(src string) error {
-	if _, err := toml.Decode(src, &map[string]any{}); err != nil {
-		return fmt.Errorf("this cannot be changed in place: %w", err)
+func (t *Text) take(src string) {
+	t.src, t.spans, t.lists = src, problem.SpansOf(src), nil
+	for _, s := range t.spans {
+		if s.Header && s.Many {
+			t.lists = append(t.lists, s.Path)
+		}
 	}
-	t.take(src)
-	return nil
 }
 
 // Bytes returns the text.
@@ -70,21 +71,37 @@ func (t *Text) Raw(path ...string) (literal string, ok bool) {
 // pair finds the key with that path.
 func (t *Text) pair(path []string) *problem.Span {
 	for i := range t.spans {
-		if s := &t.spans[i]; !s.Header && slices.Equal(s.Path, path) && t.single(*s) {
+		if s := &t.spans[i]; !s.Header && slices.Equal(s.Path, path) && !s.Many && t.list(path) == nil {
 			return s
 		}
 	}
 	return nil
 }
 
-// single says whether a span stands in no array of tables.
-func (t *Text) single(s problem.Span) bool {
-	for _, h := range t.spans {
-		if h.Many && begins(s.Path, h.Path) {
-			return false
+// list is the array of tables that a path names or leads through; nil: none.
+func (t *Text) list(path []string) []string {
+	for _, l := range t.lists {
+		if begins(path, l) {
+			return l
 		}
 	}
-	return true
+	return nil
+}
+
+// can refuses a path that no change by key can have.
+func (t *Text) can(path []string) error {
+	if len(path) == 0 {
+		return fmt.Errorf("a key or a table must have a name")
+	}
+	for _, p := range path {
+		if !utf8.ValidString(p) {
+			return fmt.Errorf("%q is not plain text", p)
+		}
+	}
+	if l := t.list(path); l != nil {
+		return fmt.Errorf("[[%s]] is a list of tables without names; it is changed by hand", dotted(l))
+	}
+	return nil
 }
 
 // Tables lists the paths of all tables in the order of the text: those with a header, those that keys with dots imply and those in
@@ -100,7 +117,7 @@ func (t *Text) Tables() [][]string {
 	}
 	for _, s := range t.spans {
 		switch {
-		case s.Many:
+		case s.Many || t.list(s.Path) != nil:
 		case s.Header, t.braces(s):
 			add(s.Path)
 		default:
@@ -113,13 +130,15 @@ func (t *Text) Tables() [][]string {
 }
 
 // braces says whether the value of a key is an inline table.
-func (t *Text) braces(s problem.Span) bool { return !s.Header && strings.HasPrefix(t.src[s.Value:], "{") }
+func (t *Text) braces(s problem.Span) bool {
+	return !s.Header && strings.HasPrefix(t.src[s.Value:], "{")
+}
 
 // Keys lists the keys of a table in the order of the text, tables in it left out.
 func (t *Text) Keys(table ...string) []string {
 	var out []string
 	for _, s := range t.spans {
-		if !s.Header && len(s.Path) == len(table)+1 && begins(s.Path, table) && !t.braces(s) {
+		if len(s.Path) == len(table)+1 && begins(s.Path, table) && !s.Header && !s.Many && !t.braces(s) && t.list(s.Path) == nil {
 			out = append(out, s.Path[len(table)])
 		}
 	}
@@ -142,9 +161,20 @@ func (t *Text) lineEnd(at int) int {
 	return len(t.src)
 }
 
-// newline is the line end that the text uses.
+// blankAbove says whether the line before that byte is blank.
+func (t *Text) blankAbove(at int) bool {
+	above := strings.TrimSuffix(t.src[:at], "\n")
+	return strings.TrimSpace(above[strings.LastIndexByte(above, '\n')+1:]) == ""
+}
+
+// isRemark says whether the line that begins there holds nothing but a remark.
+func (t *Text) isRemark(at int) bool {
+	return strings.HasPrefix(strings.TrimLeft(t.src[at:], " \t"), "#")
+}
+
+// newline is the line end that the text begins with.
 func (t *Text) newline() string {
-	if strings.Contains(t.src, "\r\n") {
+	if n := strings.IndexByte(t.src, '\n'); n > 0 && t.src[n-1] == '\r' {
 		return "\r\n"
 	}
 	return "\n"

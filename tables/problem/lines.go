@@ -1,8 +1,9 @@
 package problem
 
 import (
-	"strconv"
 	"strings"
+
+	"github.com/BurntSushi/toml"
 )
 
 // Lines maps the path of a table or key of a TOML file, its parts joined by PathSep, to the line where it stands, from 1.
@@ -36,6 +37,7 @@ func LinesOf(src string) Lines {
 type Span struct {
 	Path       []string
 	Under      []string // path of the table or inline table that it stands in
+	Names      [][2]int // each name of the key or header as typed: first byte, and the one after its last
 	Key, After int      // the key, or the header with its brackets: first byte, and the one after its last
 	Value, End int      // the value: first byte, and the one after its last; of a header both are After
 	Header     bool
@@ -58,8 +60,9 @@ type lineScanner struct {
 	found  Lines
 	keep   bool // spans are wanted
 	spans  []Span
-	inside int // braces around
-	listed int // brackets of arrays around
+	names  [][2]int // of the key read last
+	inside int      // braces around
+	listed int      // brackets of arrays around
 }
 
 func (s *lineScanner) more() bool { return s.pos < len(s.src) }
@@ -107,7 +110,7 @@ func (s *lineScanner) document() {
 				s.next()
 			}
 			s.note(under)
-			s.span(Span{Path: under, Key: start, After: s.pos, Value: s.pos, End: s.pos, Header: true, Many: many})
+			s.span(Span{Path: under, Names: s.names, Key: start, After: s.pos, Value: s.pos, End: s.pos, Header: true, Many: many})
 			s.untilLineEnd()
 		} else {
 			s.pair(under)
@@ -123,7 +126,7 @@ func (s *lineScanner) pair(under []string) {
 	start := s.pos
 	path := append(append([]string(nil), under...), s.key("=")...)
 	s.note(path)
-	at := Span{Path: path, Under: under, Key: start, Inline: s.inside > 0, Many: s.listed > 0}
+	at := Span{Path: path, Under: under, Names: s.names, Key: start, Inline: s.inside > 0, Many: s.listed > 0}
 	at.After = start + len(strings.TrimRight(strings.TrimSuffix(s.src[start:s.pos], "="), " \t"))
 	for s.more() && (s.src[s.pos] == ' ' || s.src[s.pos] == '\t') {
 		s.next()
@@ -156,38 +159,55 @@ func (s *lineScanner) note(path []string) {
 
 // key reads a dotted key up to and with the character that ends it, on one line.
 func (s *lineScanner) key(end string) []string {
+	s.names = nil
 	var parts []string
-	var bare strings.Builder
-	flush := func() {
-		if t := strings.TrimSpace(bare.String()); t != "" {
-			parts = append(parts, t)
+	from := s.pos
+	part := func() {
+		raw := s.src[from:s.pos]
+		if t := strings.TrimSpace(raw); t != "" {
+			at := from + strings.Index(raw, t)
+			s.names = append(s.names, [2]int{at, at + len(t)})
+			parts = append(parts, word(t))
 		}
-		bare.Reset()
+		from = s.pos + 1
 	}
 	for s.more() && s.src[s.pos] != '\n' {
 		c := s.src[s.pos]
 		switch {
 		case c == '"' || c == '\'':
-			parts = append(parts, s.quoted())
+			s.quoted()
 			continue
 		case c == '.':
-			flush()
+			part()
 		case string(c) == end:
-			flush()
+			part()
 			s.next()
 			return parts
-		default:
-			bare.WriteByte(c)
 		}
 		s.next()
 	}
-	flush()
+	part()
 	return parts
 }
 
-// quoted reads a quoted word on one line and returns it without quotes.
-func (s *lineScanner) quoted() string {
-	q, start := s.src[s.pos], s.pos
+// word is a name of a key without its quotes.
+func word(typed string) string {
+	var doc struct{ X string }
+	switch typed[0] {
+	case '"':
+		if _, err := toml.Decode("X = "+typed, &doc); err == nil {
+			return doc.X
+		}
+		return strings.Trim(typed, `"`)
+	case '\'':
+		return strings.Trim(typed, "'")
+	}
+	return typed
+}
+
+// quoted skips a quoted word on one line.
+func (s *lineScanner) quoted() {
+	q := s.src[s.pos]
 	s.next()
 	for s.more() && s.src[s.pos] != q && s.src[s.pos] != '\n' {
 		if s.src[s.pos] == '\\' && q == '"' {
@@ -200,11 +220,6 @@ func (s *lineScanner) quoted() string {
 	if s.more() && s.src[s.pos] == q {
 		s.next()
 	}
-	raw := s.src[start:s.pos]
-	if t, err := strconv.Unquote(raw); err == nil && q == '"' {
-		return t
-	}
-	return strings.Trim(raw, string(q))
 }
 
 // value skips a value; keys of inline tables in it are recorded under path.
