@@ -58,11 +58,15 @@ func doubtOver(ctx context.Context, p *panel.Panel, c *response.Case, q Question
 	shares := make([][][]float64, 2*n) // [run][grid][demand]
 	errs := make([]error, 2*n)
 	var wg sync.WaitGroup
+	var broken fault
 	next := make(chan int)
 	for range min(runtime.GOMAXPROCS(0), 2*n) {
 		wg.Go(func() {
 			for i := range next {
-				shares[i], errs[i] = oneAtATime(p, q, n, i, grid, nominal)
+				func() {
+					defer broken.catch()
+					shares[i], errs[i] = oneAtATime(p, q, n, i, grid, nominal)
+				}()
 			}
 		})
 	}
@@ -71,6 +75,7 @@ func doubtOver(ctx context.Context, p *panel.Panel, c *response.Case, q Question
 	}
 	close(next)
 	wg.Wait()
+	broken.raise()
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}

@@ -38,8 +38,10 @@ func each(ctx context.Context, n int, tell func(done int), f func(i int) error) 
 	var mu sync.Mutex
 	next, told := 0, 0
 	var wg sync.WaitGroup
+	var broken fault
 	for range min(runtime.GOMAXPROCS(0), max(n, 1)) {
 		wg.Go(func() {
+			defer broken.catch()
 			for {
 				mu.Lock()
 				i := next
@@ -63,6 +65,7 @@ func each(ctx context.Context, n int, tell func(done int), f func(i int) error) 
 		})
 	}
 	wg.Wait()
+	broken.raise()
 	for i := range n {
 		switch {
 		case !done[i]:

@@ -79,6 +79,9 @@ type Row struct {
 	order     int
 	maps      []assessment.LimitMap
 	unfigured bool // one way of the fork allows no figures
+	// Worked and Taken count the assessments that were worked out and those taken from what was kept.
+	Worked, Taken int
+	unkept        error
 }
 
 // Known says that at least half of the first questions are answered: what is told rests on the panel rather than on what is assumed.
@@ -126,12 +129,17 @@ type Result struct {
 	Curve     Curve
 	Day       Day
 	Cases     int
+	// Worked and Taken count the assessments of all panels; Unkept is why some could not be kept, nil where all were.
+	Worked, Taken int
+	Unkept        error
 }
 
 // Options are how the panels are worked out.
 type Options struct {
 	Samples  int // realisations of each panel, at least assessment.Fewest
 	Seed     uint64
+	Keeper   Keeper             // nil: nothing is kept
+	Version  string             // of the program, for what is kept
 	Progress func(done, of int) // told after each panel, from one goroutine at a time; nil: nobody asks
 }
 
@@ -146,7 +154,12 @@ func (s *Stores) Survey(ctx context.Context, panels []Described, o Options) (*Re
 		return nil, err
 	}
 	for i := range r.Rows {
-		r.Rows[i].judge()
+		row := &r.Rows[i]
+		row.judge()
+		r.Worked, r.Taken = r.Worked+row.Worked, r.Taken+row.Taken
+		if r.Unkept == nil {
+			r.Unkept = row.unkept
+		}
 	}
 	r.place()
 	r.curve()

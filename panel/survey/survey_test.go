@@ -34,6 +34,7 @@ func stores(t *testing.T, text string) *Stores {
 }
 
 const glued = "[used_to]\nrh_pct = 50\n[batten.a]\nalong_mm = 300\nfixing = \"glued\"\nwidth_mm = 60\ndepth_mm = 25\n"
+
 // free is a panel at whose back somebody looked and found nothing; of bare nobody has told.
 const (
 	bare = "[used_to]\nrh_pct = 50\n"

@@ -54,11 +54,11 @@ func (r *Row) stores(ctx context.Context, s *Stores, o Options) error {
 	if home {
 		ask.Low, ask.High = cells[r.Store].Low, cells[r.Store].High
 	}
-	a, err := assessment.Assess(ctx, r.Panel, ask)
+	a, err := r.told(ctx, ask, o)
 	if err != nil {
 		return err
 	}
-	r.keep(a.Doubt)
+	r.Fork, r.Find, r.maps, r.unfigured = a.Fork, a.Find, a.Maps, a.Unfigured
 	for i := range cells {
 		cell := &cells[i]
 		switch {
@@ -70,7 +70,7 @@ func (r *Row) stores(ctx context.Context, s *Stores, o Options) error {
 			cell.hardest(a)
 		default:
 			ask.Low, ask.High = cell.Low, cell.High
-			b, err := assessment.Assess(ctx, r.Panel, ask)
+			b, err := r.told(ctx, ask, o)
 			if err != nil {
 				return err
 			}
@@ -79,24 +79,6 @@ func (r *Row) stores(ctx context.Context, s *Stores, o Options) error {
 	}
 	r.Cells = cells
 	return nil
-}
-
-// keep takes from the doubt what is asked of all panels together.
-func (r *Row) keep(d *assessment.Doubt) {
-	r.Fork = d.Fork
-	for i := range d.Ways {
-		w := &d.Ways[i]
-		r.unfigured = r.unfigured || len(w.Ranges) == 0
-		r.maps = append(r.maps, w.Map)
-		if w.Narrow == nil {
-			continue
-		}
-		for _, n := range w.Narrow.List {
-			if !slices.ContainsFunc(r.Find, func(have assessment.Narrowing) bool { return have.Path == n.Path }) {
-				r.Find = append(r.Find, n)
-			}
-		}
-	}
 }
 
 // climate is what the wood of a panel comes into balance with in the store.
@@ -116,35 +98,22 @@ func (s *Store) climate(boards []response.Board) Cell {
 }
 
 // count takes the counts of an assessment over the climate of the cell.
-func (c *Cell) count(a *assessment.Result) {
-	for i := range a.Doubt.Ways {
-		w := &a.Doubt.Ways[i]
-		n := w.Count.Of100
-		if i == 0 {
-			c.Few, c.Many = n, n
-		}
-		if len(w.Parts) > 0 && (c.Part == "" || n > c.Many) {
-			c.Mode, c.Part = w.Parts[0].Mode, w.Parts[0].Part
-		}
-		c.Few, c.Many = min(c.Few, n), max(c.Many, n)
-	}
+func (c *Cell) count(a *told) {
+	c.Few, c.Many, c.Mode, c.Part = a.Few, a.Many, a.Mode, a.Part
 	if c.Part == "" {
 		c.hardest(a)
 	}
 }
 
 // hardest finds what works hardest over the climate of the cell, for the panel as described.
-func (c *Cell) hardest(a *assessment.Result) {
+func (c *Cell) hardest(a *told) {
 	most := 0.0
-	for i := range a.Sweep {
-		s := &a.Sweep[i]
+	for _, s := range a.Hardest {
 		if s.RH < c.Low-0.03 || s.RH > c.High+0.03 { // the humidities of the sweep are five points apart
 			continue
 		}
-		for _, d := range s.Demands {
-			if d.Mode.SetsRange() && !d.Unlimited() && d.Share() > most*(1+1e-9) {
-				most, c.Mode, c.Part = d.Share(), d.Mode, d.Part
-			}
+		if s.Share > most*(1+1e-9) {
+			most, c.Mode, c.Part = s.Share, s.Mode, s.Part
 		}
 	}
 }

@@ -16,17 +16,20 @@ import (
 
 	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/report"
+	"crossgrain/cmd/internal/store"
 	"crossgrain/moisture/record/logger"
 	"crossgrain/panel"
 	"crossgrain/panel/assessment"
+	"crossgrain/panel/intake"
 	"crossgrain/panel/survey"
 )
 
 type surveyOptions struct {
 	common
 	recordFlags
-	stores string
-	cases  int
+	stores, keep string
+	cases        int
+	fresh        bool
 }
 
 // casesSurvey is how many cases are drawn for each panel of a survey.
@@ -35,14 +38,20 @@ const casesSurvey = 200
 func newSurvey(e env) *cobra.Command {
 	var o surveyOptions
 	cmd := &cobra.Command{
-		Use:   "survey DIR|PANEL... --stores STORES",
+		Use:   "survey DIR|PANEL|LIST... --stores STORES",
 		Short: "many panels and several stores: which to look at first, and where each would stand best",
-		Long: `survey reads panel files, or folders of them, and a list of stores with their
+		Long: `survey reads panel files, folders of them, or lists of panels (CSV, .xlsx) as intake
+reads them, and a list of stores with their
 records or bands of humidity, and puts each panel into one of four groups: look at
 first, next, can wait, cannot tell yet; what is known of it stands beside that. It
 tells how many of 100 such panels reach a limit in each store, which places would be
 used better by which panels, how many panels need a better room, and what to measure
-with one day. A panel that fails is told, and the others go on.
+with one day. A panel that fails is told, and the others go on. Where a panel stands
+is told by the list of stores, else by its own file (store, place).
+
+What was worked out is kept in the file of --keep, with --out in results.db of that
+folder, as soon as it is there: after a stop, or when panels or stores have changed,
+only what is new is worked out.
 
     [store.north]
     name = "North store"
@@ -74,6 +83,8 @@ and loan terms are decided by a structural conservator after examination.`,
 	o.recordFlags.bind(cmd)
 	cmd.Flags().StringVar(&o.stores, "stores", "", "list of stores, racks and what is kept together, `FILE`")
 	cmd.Flags().IntVar(&o.cases, "cases", casesSurvey, "`N` cases drawn for each panel")
+	cmd.Flags().StringVar(&o.keep, "keep", "", "`FILE` in which results are kept for the next time; with --out it is results.db in that folder")
+	cmd.Flags().BoolVar(&o.fresh, "fresh", false, "work everything out anew, and keep nothing")
 	return cmd
 }
 
@@ -96,13 +107,27 @@ func (o *surveyOptions) run(cmd *cobra.Command, e env, args []string) error {
 	if err != nil {
 		return err
 	}
-	ask := survey.Options{Samples: o.cases, Seed: uint64(o.seed)}
+	ask := survey.Options{Samples: o.cases, Seed: uint64(o.seed), Version: Version()}
+	if kept := o.keptIn(); kept != "" {
+		s, err := store.Open(kept)
+		if err != nil {
+			return err
+		}
+		defer s.Close()
+		ask.Keeper = s
+	}
 	if tell := e.progress(""); tell != nil {
 		ask.Progress = func(done, of int) { tell("panels", done, of) }
 	}
 	r, err := stores.Survey(cmd.Context(), panels, ask)
 	if err != nil {
 		return err
+	}
+	if ask.Keeper != nil {
+		cmd.PrintErrf("%d results worked out, %d taken from %s\n", r.Worked, r.Taken, o.keptIn())
+	}
+	if r.Unkept != nil {
+		cmd.PrintErrf("remark: some results could not be kept: %v\n", r.Unkept)
 	}
 	doc := report.BuildSurvey(r, report.Meta{Version: Version(), Seed: o.seed, Invented: invented}, hex.EncodeToString(sum.Sum(nil)))
 	if o.out != "" {
@@ -117,6 +142,17 @@ func (o *surveyOptions) run(cmd *cobra.Command, e env, args []string) error {
 		return doc.WriteCSV(e.stdout)
 	}
 	return doc.WriteText(e.stdout)
+}
+
+// keptIn is the file in which results are kept; "" keeps none.
+func (o *surveyOptions) keptIn() string {
+	switch {
+	case o.fresh:
+		return ""
+	case o.keep == "" && o.out != "":
+		return filepath.Join(o.out, "results.db")
+	}
+	return o.keep
 }
 
 // readStores reads the list and the records that it names, from its folder.
@@ -187,13 +223,23 @@ func (o *surveyOptions) readPanels(cmd *cobra.Command, args []string, sum hash.H
 			cmd.PrintErrf("remark: %s is named twice and read once\n", f)
 			continue
 		}
-		d := survey.Described{File: f, Name: strings.TrimSuffix(filepath.Base(f), filepath.Ext(f))}
-		src, err := readFile(f, maxPanel)
+		src, err := readFile(f, maxList)
 		if err == nil {
 			sum.Write(src)
+		}
+		if isListFile(f) {
+			rows, err2 := listed(cmd, f, src, err)
+			if err2 != nil {
+				return nil, false, err2
+			}
+			out = append(out, rows...)
+			continue
+		}
+		d := survey.Described{File: f, Name: strings.TrimSuffix(filepath.Base(f), filepath.Ext(f))}
+		if err == nil {
 			p, problems := panel.Read(f, src)
 			if err = problems.Err(); err == nil {
-				d.Panel, invented = p, invented || p.Invented()
+				d.Panel = p
 			}
 		}
 		if err != nil {
@@ -202,10 +248,73 @@ func (o *surveyOptions) readPanels(cmd *cobra.Command, args []string, sum hash.H
 		}
 		out = append(out, d)
 	}
+	for _, d := range out {
+		invented = invented || d.Panel != nil && d.Panel.Invented()
+	}
+	slices.SortStableFunc(out, byPlace)
 	if len(out) == 0 {
-		return nil, false, fmt.Errorf("no panel files (*.toml) in %s", strings.Join(args, ", "))
+		return nil, false, fmt.Errorf("no panel files (*.toml) and no lists in %s", strings.Join(args, ", "))
 	}
 	return out, invented, nil
+}
+
+// maxList is the largest list of panels that is read, in bytes.
+const maxList = 64 << 20
+
+// isListFile says whether a file is a list of panels by its name.
+func isListFile(name string) bool {
+	return slices.Contains([]string{".csv", ".tsv", ".txt", ".xlsx"}, strings.ToLower(filepath.Ext(name)))
+}
+
+// listed reads a list of panels as the command intake does, with the columns that it remembers beside it. A row that makes no panel
+// says so.
+func listed(cmd *cobra.Command, name string, src []byte, err error) ([]survey.Described, error) {
+	if err != nil {
+		return nil, err
+	}
+	memory, err := readMemory(filepath.Dir(name))
+	if err != nil {
+		return nil, err
+	}
+	l, err := intake.Read(name, src, intake.Options{Columns: memory.Columns})
+	if err != nil {
+		return nil, err
+	}
+	var out []survey.Described
+	for _, r := range l.Rows {
+		if r.Aside != "" {
+			continue
+		}
+		d := survey.Described{File: fmt.Sprintf("%s, row %d", name, r.Line), Name: r.Accession, Panel: r.Panel}
+		if d.Name == "" {
+			d.Name = fmt.Sprintf("row %d", r.Line)
+		}
+		if d.Panel == nil {
+			d.Failed = fmt.Sprintf("row %d needs an answer first", r.Line)
+			if len(r.Questions) > 0 {
+				d.Failed = report.IntakeWords(r.Questions[0])
+			}
+			cmd.PrintErrf("remark: left out: %s: %s\n", d.File, d.Failed)
+		}
+		out = append(out, d)
+	}
+	return out, nil
+}
+
+// byPlace orders panels by what their files say of store and place.
+func byPlace(a, b survey.Described) int {
+	place := func(d survey.Described, key string) string {
+		if d.Panel == nil {
+			return ""
+		}
+		return d.Panel.Text(key)
+	}
+	for _, key := range []string{"panel.store", "panel.place"} {
+		if c := inOrder(place(a, key), place(b, key)); c != 0 {
+			return c
+		}
+	}
+	return 0
 }
 
 // isStores says whether a path is the list of stores.

@@ -238,7 +238,9 @@ func changeParts(text []byte, form url.Values) (out []byte, to string, err error
 		}
 	}
 	if path := form.Get("remove"); path != "" && knownTable(path) {
-		t.RemoveTable(strings.Split(path, ".")...)
+		if !t.RemoveTable(strings.Split(path, ".")...) {
+			return text, "", fmt.Errorf("%s cannot be taken out here; take it out in the file itself", path)
+		}
 	}
 	if path := form.Get("rename"); path != "" && knownTable(path) {
 		name := strings.TrimSpace(form.Get("rename:" + path))
