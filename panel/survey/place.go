@@ -30,6 +30,7 @@ type Move struct {
 	Row      int
 	From, To int
 	Was, Is  float64 // of 100 such panels
+	Plan     Plan
 }
 
 // Room is what one store holds, and what its last place is worth.
@@ -234,7 +235,7 @@ func (r *Result) settle(units []unit, at []int) (after float64) {
 		is := row.Cells[j].Many
 		after += is / 100
 		if j != row.Store {
-			p.Moves = append(p.Moves, Move{i, row.Store, j, row.Here().Many, is})
+			p.Moves = append(p.Moves, Move{Row: i, From: row.Store, To: j, Was: row.Here().Many, Is: is})
 		}
 	}
 	return after

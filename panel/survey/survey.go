@@ -162,6 +162,7 @@ func (s *Stores) Survey(ctx context.Context, panels []Described, o Options) (*Re
 		}
 	}
 	r.place()
+	r.plan()
 	r.curve()
 	r.day()
 	return r, nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"crossgrain/moisture"
 	"crossgrain/panel"
@@ -115,6 +116,58 @@ type SurveyMove struct {
 	To        string  `json:"to"`
 	Was       float64 `json:"per_100_now"`
 	Is        float64 `json:"per_100_there"`
+	// The plan of the move: months (1 to 12) to begin in, none where neither store has a season; humidities to hold one after the
+	// other, none where it may be moved at once; weeks at each and in all; why there is no plan: worse, unknown.
+	Start    []int     `json:"start_months"`
+	FromPct  float64   `json:"from_rh_pct"`
+	ToPct    float64   `json:"to_rh_pct"`
+	StepsPct []float64 `json:"steps_rh_pct"`
+	Weeks    int       `json:"weeks_each"`
+	Total    int       `json:"weeks"`
+	PlanWhy  string    `json:"plan_why_not"`
+}
+
+func surveyMove(m survey.Move, number, from, to string) SurveyMove {
+	p := &m.Plan
+	out := SurveyMove{Accession: number, From: from, To: to, Was: m.Was, Is: m.Is, Start: p.Start, FromPct: p.From.Percent(), ToPct: p.To.Percent(),
+		Weeks: p.Weeks, Total: p.Total(), PlanWhy: string(p.Why)}
+	for _, s := range p.Steps {
+		out.StepsPct = append(out.StepsPct, s.Percent())
+	}
+	return out
+}
+
+// plan tells a move in words.
+func (m *SurveyMove) plan() string {
+	switch {
+	case m.PlanWhy != "":
+		return say("survey.plan." + m.PlanWhy)
+	case len(m.StepsPct) == 0 && len(m.Start) == 0:
+		return say("survey.plan.once", "from", whole(m.FromPct), "to", whole(m.ToPct))
+	case len(m.StepsPct) == 0:
+		return say("survey.plan.once.season", "months", months(m.Start), "from", whole(m.FromPct), "to", whole(m.ToPct))
+	}
+	steps := make([]string, len(m.StepsPct))
+	for i, s := range m.StepsPct {
+		steps[i] = whole(s)
+	}
+	key := "survey.plan.steps"
+	if len(m.Start) > 0 {
+		key = "survey.plan.steps.season"
+	}
+	return say(key, "months", months(m.Start), "from", whole(m.FromPct), "steps", strings.Join(steps, ", "), "weeks", plural("survey.weeks", m.Weeks), "total", plural("survey.weeks", m.Total))
+}
+
+// months names months, the first of them the best.
+func months(list []int) string {
+	names := make([]string, len(list))
+	for i, m := range list {
+		names[i] = time.Month(m).String()
+	}
+	if len(names) > 4 {
+		names = names[:4]
+	}
+	return strings.Join(names, ", ")
 }
 
 // SurveyStep is one width of a band.
@@ -165,7 +218,7 @@ func BuildSurvey(r *survey.Result, m Meta, digest string) Survey {
 		d.Panels = append(d.Panels, d.panel(row))
 	}
 	for _, p := range r.Placement.Moves {
-		d.Placement = append(d.Placement, SurveyMove{d.Panels[p.Row].Accession, d.Stores[p.From].Name, d.Stores[p.To].Name, p.Was, p.Is})
+		d.Placement = append(d.Placement, surveyMove(p, d.Panels[p.Row].Accession, d.Stores[p.From].Name, d.Stores[p.To].Name))
 	}
 	for _, s := range r.Curve.Steps {
 		step := SurveyStep{Width: s.Width.Percent(), LowPct: s.Low.Percent(), HighPct: s.High.Percent(), Need: s.Need}

@@ -123,6 +123,16 @@ func (d *Survey) moveTable() Table {
 	return tb
 }
 
+// planTable is how each panel that would stand better elsewhere is brought there.
+func (d *Survey) planTable() Table {
+	tb := Table{Align: "lll", Head: []string{say("survey.col.panel"), say("survey.col.to"), say("survey.col.plan")}}
+	for i := range d.Placement {
+		m := &d.Placement[i]
+		tb.Rows = append(tb.Rows, []string{plainLine(m.Accession), d.title(m.To), m.plan()})
+	}
+	return tb
+}
+
 func (d *Survey) curveTable() Table {
 	tb := Table{Align: "rlrl", Head: []string{say("survey.col.width"), say("survey.col.band"), say("survey.col.need"), say("survey.col.joining")}}
 	for _, s := range d.Curve {
@@ -149,6 +159,7 @@ func (d *Survey) after() []section {
 	c.table("surveystores", d.storesTable())
 	if tb := d.moveTable(); len(tb.Rows) > 0 {
 		c.table("surveyplace", tb, say("surveyplace.cost"))
+		c.table("surveyplan", d.planTable(), say("surveyplan.note"))
 	} else {
 		s := begin("surveyplace")
 		s.Lead, s.Paras = "", []string{say("survey.open.stay")}
