@@ -14,7 +14,7 @@ func (d Loan) items(p *LoanPanel, figs []*figureView) []sheetItem {
 	set := func(n int, it sheetItem) { out[n-1] = it }
 	lines := func(n int, texts ...string) { set(n, sheetItem{Lines: nonEmpty(texts...)}) }
 
-	set(1, sheetItem{Strong: []string{d.heading() + " " + say("loan.only")}})
+	set(1, sheetItem{Strong: []string{d.Paper.Words() + " " + say("loan.only")}})
 	set(2, sheetItem{Lines: nonEmpty(d.work(p)...)})
 	if len(figs) > 0 {
 		out[1].Drawing, out[1].Beside = figs[0], true
