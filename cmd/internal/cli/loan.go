@@ -239,11 +239,12 @@ func (o *loanOptions) filePapers(b *bundle, doc *report.Loan) error {
 	return b.add("loan.txt", doc.WriteText)
 }
 
-// loanFigures are the panel from the back, and where it has figures what it knows beside what is proposed.
+// loanFigures are the panel from the front and from the back, small, and where it has figures what it knows beside what is proposed.
 func loanFigures(doc *report.Loan, r *loan.Result, i int) []illustrate.Drawn {
 	one, p := &r.Panels[i], &doc.Panels[i]
 	meta := figure.Meta{Invented: doc.Invented}
-	out := []illustrate.Drawn{{Figure: illustrate.Back(figure.Meta{}, one.Assessed)}} // small, without words; its sheet bears the mark
+	front, back := illustrate.Small(figure.Meta{}, one.Assessed) // without words; the sheet bears the mark
+	out := []illustrate.Drawn{{Figure: front}, {Figure: back}}
 	if p.Terms == nil {
 		return out
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"html/template"
 	"io"
 	"slices"
 	"strings"
@@ -36,9 +37,15 @@ type sheetItem struct {
 	Table   *Table
 	Alarms  *alarmTable
 	Drawing *figureView
-	Beside  bool // the drawing stands beside the text, small
+	Sides   []sideView // the panel, small, beside the text
 	Sign    []string
 	Call    bool // two lines to fill in
+}
+
+// sideView is the panel from one side.
+type sideView struct {
+	Drawing template.HTML
+	Words   string
 }
 
 // alarmTable has a word for each reading and time.
