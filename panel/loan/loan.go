@@ -10,7 +10,7 @@ import (
 // Loan is a loan as described. Dates are civil, at midnight, in UTC.
 type Loan struct {
 	Number, Title    string
-	Issue            int // 1, 2, ...: a later one replaces the one before
+	Issue            int // 1, 2, ...: a later one replaces the one before; 0: the file leaves it to its papers
 	Date             time.Time
 	Lender, Borrower string
 	OneRoom          bool    // the panels hang in one room

@@ -73,7 +73,7 @@ func (r *reader) add(part, msg, hint string) {
 
 // loan reads all tables.
 func (r *reader) loan(doc map[string]any) *Loan {
-	l := &Loan{Issue: 1, Chance: 5}
+	l := &Loan{Chance: 5}
 	known := []string{"format", "loan", "panel", "home", "case", "venue", "leg", "contact"}
 	if v, ok := doc["format"]; ok && v != int64(1) {
 		r.add("format", fmt.Sprintf("must be 1, got %v", v), "this program reads format 1")

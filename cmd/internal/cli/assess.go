@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -21,6 +22,7 @@ type assessOptions struct {
 	common
 	recordFlags
 	doubtFlags
+	paperFlags
 	png      bool
 	scenario string
 }
@@ -49,10 +51,15 @@ and loan terms are decided by a structural conservator after examination.`,
 		},
 	}
 	o.bindAsked(cmd, "fail-on-limit")
+	o.paperFlags.bindTo(cmd)
 	return cmd
 }
 
 func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
+	paper, err := o.paperFlags.draft(cmd, "assess", o.out)
+	if err != nil {
+		return err
+	}
 	p, invented, q, err := o.asked(cmd, e, args)
 	if err != nil {
 		return err
@@ -63,7 +70,10 @@ func (o *assessOptions) run(cmd *cobra.Command, e env, args []string) error {
 	}
 	doc := report.Build(r, report.Meta{Version: Version(), Seed: o.seed, Invented: invented, Record: q.Record})
 	if o.out != "" {
-		if err := o.writeFolder(cmd.Context(), e, &doc, r); err != nil {
+		if err := rest(&paper, len(args) == 0, append(slices.Clone(args), o.records...)...); err != nil {
+			return err
+		}
+		if err := o.writeFolder(cmd.Context(), e, paper, &doc, r); err != nil {
 			return err
 		}
 	}
@@ -100,6 +110,7 @@ func (o *assessOptions) bindAsked(cmd *cobra.Command, more ...string) {
 	o.recordFlags.bind(cmd)
 	o.doubtFlags.bind(cmd)
 	cmd.Flags().StringVar(&o.scenario, "scenario", "", "made climate `TEXT` instead of a record, such as \"step to 35 % RH, hold 60 days\"")
+	o.paperFlags.bind(cmd, false)
 	cmd.Flags().BoolVar(&o.png, "png", false, "with --out, write the figures as PNG too")
 }
 
@@ -220,13 +231,30 @@ func readFile(name string, max int64) ([]byte, error) {
 	return src, nil
 }
 
-// writeFolder writes the page, its data and its figures.
-func (o *assessOptions) writeFolder(ctx context.Context, e env, doc *report.Assess, r *assessment.Result) error {
+// writeFolder writes the page, its data and its figures; what leaves the house has the page and its data alone.
+func (o *assessOptions) writeFolder(ctx context.Context, e env, p report.Paper, doc *report.Assess, r *assessment.Result) error {
+	before, err := o.settle(&p, o.out)
+	if err != nil {
+		return err
+	}
+	p.Sheet = "report"
+	out := *doc
+	out.Paper = p.For("report", p.Inputs)
+	if o.to == report.ToInsurer {
+		b := newBundle(ctx)
+		if err := b.addInsured(out.Insured()); err != nil {
+			return err
+		}
+		return b.hand(e, o.out, before, p)
+	}
+	if o.to == report.ToBorrower {
+		out = out.Outgoing()
+	}
 	var figs []illustrate.Drawn
 	if !o.quick {
-		figs = illustrate.Assessment(doc, r)
+		figs = illustrate.Assessment(&out, r)
 	}
-	return o.writeReport(ctx, e, figs, o.png, doc.WriteHTML,
-		made{"assessment.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
-		made{"modes.csv", doc.WriteCSV}, made{"report.txt", doc.WriteText})
+	return o.writeReport(ctx, e, out.Paper, before, figs, o.png, out.WriteHTML,
+		made{"assessment.json", func(w io.Writer) error { return report.WriteJSON(w, &out) }},
+		made{"modes.csv", out.WriteCSV}, made{"report.txt", out.WriteText})
 }

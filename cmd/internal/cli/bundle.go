@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 
 	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/illustrate"
@@ -17,6 +18,9 @@ type bundle struct {
 	ctx   context.Context
 	files map[string][]byte
 	order []string
+
+	frozen []string // issued papers among them
+	marks  []mark   // on earlier issues
 }
 
 func newBundle(ctx context.Context) *bundle { return &bundle{ctx: ctx, files: map[string][]byte{}} }
@@ -49,12 +53,18 @@ func (b *bundle) draw(figs []illustrate.Drawn, png bool) error {
 
 // write writes the folder.
 func (b *bundle) write(dir string) error {
+	if err := b.guard(dir); err != nil {
+		return err
+	}
 	for _, name := range b.order {
+		if slices.Contains(b.frozen, name) {
+			continue
+		}
 		if err := writeWhole(filepath.Join(dir, name), b.files[name]); err != nil {
 			return err
 		}
 	}
-	return nil
+	return b.writePapers(dir)
 }
 
 // made is one file of a folder and what writes it.
@@ -63,19 +73,30 @@ type made struct {
 	write func(io.Writer) error
 }
 
-// writeReport writes a folder: the figures, the page with them, and the other files. Everything is made
-// before anything is written.
-func (c *common) writeReport(ctx context.Context, e env, figs []illustrate.Drawn, png bool, page func(io.Writer, []report.Figure, string) error, others ...made) error {
+// writeReport writes a folder: the figures, the page with them, and the other files, of which the first holds the data. An issued paper,
+// and one that leaves the house, is the page and its data alone. Everything is made before anything is written. Without a paper the page
+// is none by itself.
+func (c *common) writeReport(ctx context.Context, e env, p *report.Paper, before []earlier, figs []illustrate.Drawn, png bool,
+	page func(io.Writer, []report.Figure, string) error, others ...made) error {
 	b := newBundle(ctx)
-	if err := b.draw(figs, png); err != nil {
-		return err
-	}
 	inline, err := illustrate.InPage(figs)
 	if err != nil {
 		return err
 	}
-	html := made{"report.html", func(w io.Writer) error { return page(w, inline, figure.FontCSS()) }}
-	for _, f := range append([]made{html}, others...) {
+	html := func(w io.Writer) error { return page(w, inline, figure.FontCSS()) }
+	if p != nil && (p.Status == report.Issued || p.To != report.ToFile) {
+		if err := b.addPaper(p, "html", html); err != nil {
+			return err
+		}
+		if err := b.addPaper(p, "json", others[0].write); err != nil {
+			return err
+		}
+		return b.hand(e, c.out, before, *p)
+	}
+	if err := b.draw(figs, png); err != nil {
+		return err
+	}
+	for _, f := range append([]made{{"report.html", html}}, others...) {
 		if err := b.add(f.name, f.write); err != nil {
 			return err
 		}

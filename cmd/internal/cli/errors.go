@@ -57,7 +57,7 @@ func tell(w io.Writer, err error) int {
 	var fault *faultError
 	var usage *usageError
 	switch {
-	case errors.Is(err, errLimit), errors.Is(err, errFailedCheck):
+	case errors.Is(err, errLimit), errors.Is(err, errFailedCheck), errors.Is(err, errNotAsIssued):
 		return exitFailed
 	case errors.As(err, &fault):
 		fmt.Fprintln(w, whatToSend())

@@ -8,16 +8,13 @@ import (
 	"io"
 	"path/filepath"
 	"runtime"
-	"strings"
 	"sync"
 	"sync/atomic"
-	"time"
 
 	"github.com/spf13/cobra"
 
 	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/report"
-	"crossgrain/moisture/record"
 	"crossgrain/panel/assessment"
 	"crossgrain/panel/fault"
 	"crossgrain/panel/response"
@@ -26,6 +23,7 @@ import (
 type faultOptions struct {
 	common
 	recordFlags
+	paper              paperFlags
 	caseText, from, to string
 }
 
@@ -44,7 +42,9 @@ it and one for that of the room. Without PANEL the built-in invented example is
 used. --out writes one page that prints as A5 cards and an A4 door sheet.
 
 With --record, afterwards, it makes the event sheet: what each panel did in that
-record by calculation and where to look. It names no causes.
+record by calculation and where to look. It names no causes. With --issue it is
+issued and stays as it is; --addressee borrower or insurer writes a sheet for each
+panel by itself, without places, notes and paths.
 
 It calculates from a description and has not seen the panel. A structural
 conservator decides after examination.`,
@@ -55,6 +55,7 @@ conservator decides after examination.`,
 	}
 	o.common.bind(cmd, "out", "format", "record")
 	o.recordFlags.bind(cmd)
+	o.paper.bind(cmd, true)
 	f := cmd.Flags()
 	f.Lookup("record").Usage = "record `FILE` of what happened, for the event sheet; several make one record"
 	f.StringVar(&o.caseText, "case", "", "closed case of every panel, `TEXT` such as \"60 litres, 0.5 changes a day, buffer 2 kg\"")
@@ -72,6 +73,8 @@ func (o *faultOptions) run(cmd *cobra.Command, e env, args []string) error {
 		return badUsage(cmd, "make the event sheet from the record of the logger inside the case", "give either --case or --record")
 	case len(o.records) == 0 && o.from+o.to != "":
 		return badUsage(cmd, "", "--from and --to choose a part of the record of --record, and none is given")
+	case len(o.records) == 0 && (cmd.Flags().Changed("issue") || o.paper.date != "" || o.paper.to != report.ToFile):
+		return badUsage(cmd, "", "--issue, --date and --addressee are about the event sheet of --record, and no record is given")
 	}
 	store, err := readStore(args)
 	if err != nil {
@@ -99,13 +102,12 @@ type paper interface {
 }
 
 // give writes the folder and the answer.
-func (o *faultOptions) give(ctx context.Context, e env, doc paper, name string) error {
-	js := func(w io.Writer) error { return report.WriteJSON(w, doc) }
+func (o *faultOptions) give(ctx context.Context, e env, doc paper) error {
 	if o.out != "" {
 		b := newBundle(ctx)
 		for _, m := range []made{
-			{name + ".html", func(w io.Writer) error { return doc.WriteHTML(w, figure.FontCSS()) }},
-			{name + ".json", js}, {name + ".csv", doc.WriteCSV}, {name + ".txt", doc.WriteText},
+			{"fault.html", func(w io.Writer) error { return doc.WriteHTML(w, figure.FontCSS()) }},
+			{"fault.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }}, {"fault.csv", doc.WriteCSV}, {"fault.txt", doc.WriteText},
 		} {
 			if err := b.add(m.name, m.write); err != nil {
 				return err
@@ -114,11 +116,16 @@ func (o *faultOptions) give(ctx context.Context, e env, doc paper, name string) 
 		if err := b.write(o.out); err != nil {
 			return err
 		}
-		fmt.Fprintln(e.stderr, "wrote", filepath.Join(o.out, name+".html"))
+		fmt.Fprintln(e.stderr, "wrote", filepath.Join(o.out, "fault.html"))
 	}
+	return o.answer(e, doc)
+}
+
+// answer writes the document in the form that was asked for.
+func (o *faultOptions) answer(e env, doc paper) error {
 	switch o.format {
 	case "json":
-		return js(e.stdout)
+		return report.WriteJSON(e.stdout, doc)
 	case "csv":
 		return doc.WriteCSV(e.stdout)
 	}
@@ -160,80 +167,11 @@ func (o *faultOptions) cards(cmd *cobra.Command, e env, store *storeRead) error 
 		}
 	}
 	doc := report.BuildFault(o.head(store), store.name, store.many, sources)
-	return o.give(cmd.Context(), e, &doc, "fault")
-}
-
-// event makes the event sheet.
-func (o *faultOptions) event(cmd *cobra.Command, e env, store *storeRead) error {
-	rec, reading, _, err := o.recordFlags.read(cmd, o.records)
-	if err != nil {
-		return err
-	}
-	remarkOn(cmd, reading)
-	whole, part, err := o.span(cmd, rec)
-	if err != nil {
-		return err
-	}
-	sources := make([]report.EventSource, len(store.panels))
-	err = store.each(cmd.Context(), e, func(ctx context.Context, i int) error {
-		s := store.panels[i]
-		out := report.EventSource{File: s.file, Place: s.place, Err: s.err}
-		if s.err == nil {
-			out.Event, out.Err = fault.Follow(ctx, s.panel, whole, part.Times[0])
-		}
-		sources[i] = out
-		return store.lost(out.Err)
-	})
-	if err != nil {
-		return err
-	}
-	doc := report.BuildEvent(o.head(store), store.name, whole, part, sources)
-	return o.give(cmd.Context(), e, &doc, "event")
+	return o.give(cmd.Context(), e, &doc)
 }
 
 func (o *faultOptions) head(store *storeRead) report.Head {
 	return report.Head{Version: Version(), PanelDigest: store.digest(), Setting: response.Coarse.String()}
-}
-
-// span takes the days of the event out of the record, and the record up to their end.
-func (o *faultOptions) span(cmd *cobra.Command, rec *record.Record) (whole, part *record.Record, err error) {
-	n := len(rec.Times)
-	from, to := rec.Times[0], rec.Times[n-1].Add(time.Second)
-	zone := from.Location()
-	if rec.Zone != nil {
-		zone = rec.Zone
-	}
-	if o.from != "" {
-		if from, _, err = parseMoment(cmd, "from", o.from, zone); err != nil {
-			return nil, nil, err
-		}
-	}
-	if o.to != "" {
-		var day bool
-		if to, day, err = parseMoment(cmd, "to", o.to, zone); err != nil {
-			return nil, nil, err
-		}
-		if day {
-			to = to.AddDate(0, 0, 1)
-		}
-	}
-	part = rec.Between(from, to)
-	if len(part.Times) < 2 {
-		return nil, nil, badUsage(cmd, fmt.Sprintf("it runs from %s to %s", rec.Civil(0).Format("2006-01-02 15:04"), rec.Civil(n-1).Format("2006-01-02 15:04")),
-			"the record has fewer than 2 readings between --from and --to")
-	}
-	return rec.Between(rec.Times[0], to), part, nil
-}
-
-// parseMoment reads a day or a moment on the clock of the record.
-func parseMoment(cmd *cobra.Command, flag, s string, zone *time.Location) (t time.Time, day bool, err error) {
-	s = strings.TrimSpace(s)
-	for _, form := range []string{"2006-01-02 15:04", "2006-01-02T15:04", time.DateOnly} {
-		if t, err := time.ParseInLocation(form, s, zone); err == nil {
-			return t, form == time.DateOnly, nil
-		}
-	}
-	return t, false, badUsage(cmd, "", "--%s must be a day or a time such as 2024-01-14 or \"2024-01-14 22:00\", got %q", flag, s)
 }
 
 // each works on all panels at once, as many as there are processors, and stops at the first error.

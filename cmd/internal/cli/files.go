@@ -26,8 +26,16 @@ func writeWhole(path string, data []byte) error {
 	return nil
 }
 
-// finish fills the temporary file, closes it and gives it its name.
+// finish fills the temporary file and gives it its name.
 func finish(tmp *os.File, path string, data []byte) error {
+	if err := fill(tmp, data); err != nil {
+		return err
+	}
+	return os.Rename(tmp.Name(), path)
+}
+
+// fill writes the temporary file and closes it.
+func fill(tmp *os.File, data []byte) error {
 	_, err := tmp.Write(data)
 	if err == nil {
 		err = tmp.Chmod(0o644)
@@ -38,10 +46,7 @@ func finish(tmp *os.File, path string, data []byte) error {
 	if cerr := tmp.Close(); err == nil {
 		err = cerr
 	}
-	if err != nil {
-		return err
-	}
-	return os.Rename(tmp.Name(), path)
+	return err
 }
 
 // cause takes the operation and the (temporary) path out of a file error; the caller names both.

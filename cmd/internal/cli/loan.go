@@ -1,14 +1,9 @@
 package cli
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"time"
 
@@ -27,8 +22,9 @@ import (
 type loanOptions struct {
 	common
 	recordFlags
-	cases int
-	issue bool
+	paperFlags
+	cases   int
+	issuing bool
 }
 
 // casesLoan is how many cases are drawn for each panel of a loan.
@@ -46,18 +42,22 @@ case stays closed, hours for alarms, what the borrower's own record shows for th
 same months, and what an offer would change. A panel with a finding that stands
 before the figures has none: its conservator is asked first. With --out a schedule
 of two sheets is written for each panel, with a covering sheet; it is a draft until
---issue is given, and what has been issued is never written over.
+--issue is given. What has been issued is never written over: a later issue is
+written beside it and marks it as superseded. --addressee borrower writes the schedules
+alone, without notes, paths and other panels; --addressee insurer writes a sheet for each
+panel that keeps an event apart from slow change.
 
 It calculates from descriptions and has not seen the panels. Loan terms are
 decided by a structural conservator after examination.`,
-		Example: "  crossgrain loan loan.toml\n  crossgrain loan loan.toml --out schedules\n  crossgrain loan loan.toml --out schedules --issue",
+		Example: "  crossgrain loan loan.toml\n  crossgrain loan loan.toml --out schedules\n  crossgrain loan loan.toml --out schedules --issue\n  crossgrain loan loan.toml --out schedules --addressee borrower",
 		Args:    cobra.ExactArgs(1),
 		RunE:    func(cmd *cobra.Command, args []string) error { return o.run(cmd, e, args[0]) },
 	}
 	o.common.bind(cmd, "out", "format", "seed")
 	o.recordFlags.bind(cmd)
 	cmd.Flags().IntVar(&o.cases, "cases", casesLoan, "`N` cases drawn for each panel")
-	cmd.Flags().BoolVar(&o.issue, "issue", false, "with --out, the schedules are issued: number, date and digest are then fixed")
+	cmd.Flags().BoolVar(&o.issuing, "issue", false, "with --out, the schedules are issued under the number of the loan: number, issue, date and digest are then fixed")
+	o.paperFlags.bindTo(cmd)
 	return cmd
 }
 
@@ -68,30 +68,30 @@ func (o *loanOptions) run(cmd *cobra.Command, e env, name string) error {
 	if o.cases < assessment.Fewest || o.cases > mostCases {
 		return badUsage(cmd, "", "--cases must lie between %d and %d, got %d", assessment.Fewest, mostCases, o.cases)
 	}
-	if o.issue && o.out == "" {
+	if o.issuing && o.out == "" {
 		return badUsage(cmd, "", "--issue needs --out DIR, where the issued schedules are kept")
+	}
+	p, err := o.paperFlags.draft(cmd, "loan", o.out)
+	if err != nil {
+		return err
 	}
 	l, in, files, err := o.read(cmd, name)
 	if err != nil {
 		return err
 	}
-	if err := o.frozen(l.Number, l.Issue); err != nil {
+	before, err := o.numbered(l, &p)
+	if err != nil {
 		return err
 	}
+	p.Inputs, p.Digest = files, report.InputsDigest(files)
 	in.Samples = assessment.Samples{Held: o.cases, Seed: uint64(o.seed), Progress: e.progress("")}
 	r, err := l.Assess(cmd.Context(), in)
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	digest := sha256.New()
-	for _, f := range files {
-		fmt.Fprintln(digest, f.SHA256, f.Name)
-	}
-	doc := report.BuildLoan(r, report.LoanMeta{
-		Version: Version(), Seed: o.seed, Issued: o.issue, Date: time.Now(), Inputs: files, Digest: hex.EncodeToString(digest.Sum(nil)),
-	})
+	doc := report.BuildLoan(r, report.LoanMeta{Version: Version(), Seed: o.seed, Paper: p})
 	if o.out != "" {
-		if err := o.schedules(cmd, e, &doc, r); err != nil {
+		if err := o.schedules(cmd, e, &doc, r, before); err != nil {
 			return err
 		}
 	}
@@ -102,14 +102,13 @@ func (o *loanOptions) run(cmd *cobra.Command, e env, name string) error {
 }
 
 // read reads the loan file and every file that it names; their paths are taken from its folder.
-func (o *loanOptions) read(cmd *cobra.Command, name string) (*loan.Loan, loan.Inputs, []report.LoanInput, error) {
+func (o *loanOptions) read(cmd *cobra.Command, name string) (*loan.Loan, loan.Inputs, []report.PaperInput, error) {
 	in := loan.Inputs{Panels: map[string]*panel.Panel{}, Records: map[string]*record.Record{}}
-	var files []report.LoanInput
+	var files []report.PaperInput
 	load := func(path, as string, most int64) ([]byte, error) {
 		src, err := readFile(path, most)
 		if err == nil {
-			sum := sha256.Sum256(src)
-			files = append(files, report.LoanInput{Name: as, SHA256: hex.EncodeToString(sum[:])})
+			files = append(files, inputOf(as, src))
 		}
 		return src, err
 	}
@@ -158,66 +157,94 @@ func (o *loanOptions) read(cmd *cobra.Command, name string) (*loan.Loan, loan.In
 	return l, in, files, nil
 }
 
-// frozen says that the folder already holds this issue of the loan, issued.
-func (o *loanOptions) frozen(number string, issue int) error {
+// numbered gives the papers their number, issue and date by the loan file and by what was issued in the folder before.
+func (o *loanOptions) numbered(l *loan.Loan, p *report.Paper) ([]earlier, error) {
+	number, err := report.PaperNumber(l.Number)
+	if err != nil {
+		return nil, fmt.Errorf("number of the loan: %w", err)
+	}
+	p.Number, p.Issue = number, l.Issue
+	if !l.Date.IsZero() {
+		p.Date = l.Date.Format(time.DateOnly)
+	}
+	if o.issuing {
+		p.Status = report.Issued
+	}
+	if l.Issue > 1 {
+		p.Replaces = &report.PaperIssue{Issue: l.Issue - 1}
+	}
 	if o.out == "" {
-		return nil
+		p.Issue = max(p.Issue, 1)
+		return nil, nil
 	}
-	path := filepath.Join(o.out, "loan.json")
-	src, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+	before, err := earlierIn(o.out, *p)
+	if last := lastOf(before); err == nil && last != nil && l.Issue > 0 && l.Issue <= last.Issue {
+		return nil, fmt.Errorf("issue %d of loan %s was issued on %s and stays as it is; another issue has issue = %d in the loan file, or no such key",
+			last.Issue, number, last.Date, last.Issue+1)
 	}
-	var before struct {
-		Status, Number, Date string
-		Issue                int
+	if err != nil {
+		return nil, err
 	}
-	if err != nil || json.Unmarshal(src, &before) != nil {
-		return fmt.Errorf("%s is there and cannot be read; give another folder", path)
-	}
-	switch {
-	case before.Status != "issued":
-		return nil
-	case before.Number != number:
-		return fmt.Errorf("%s holds the issued schedules of loan %s; give another folder", o.out, before.Number)
-	}
-	return fmt.Errorf("issue %d of loan %s was issued on %s and stays as it is; write another issue to a folder of its own, with issue = %d in the loan file",
-		before.Issue, before.Number, before.Date, max(issue, before.Issue+1))
+	return o.settle(p, o.out)
 }
 
-// schedules writes the folder: a schedule for each panel, the covering sheet, the data.
-func (o *loanOptions) schedules(cmd *cobra.Command, e env, doc *report.Loan, r *loan.Result) error {
+// schedules writes the papers of the folder.
+func (o *loanOptions) schedules(cmd *cobra.Command, e env, doc *report.Loan, r *loan.Result, before []earlier) error {
 	b := newBundle(cmd.Context())
 	for i := range r.Panels {
-		figs, err := illustrate.InPage(loanFigures(doc, r, i))
-		if err != nil {
-			return err
-		}
-		if err := b.add(doc.SheetName(i), func(w io.Writer) error { return doc.WriteSchedule(w, i, figs, figure.FontCSS()) }); err != nil {
+		if err := o.panelPapers(b, doc, r, i); err != nil {
 			return err
 		}
 	}
-	for _, f := range []made{
-		{"cover.html", func(w io.Writer) error { return doc.WriteCover(w, figure.FontCSS()) }},
-		{"loan.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
-		{"loan.txt", doc.WriteText},
-	} {
-		if err := b.add(f.name, f.write); err != nil {
+	if o.to == report.ToFile {
+		if err := o.filePapers(b, doc); err != nil {
 			return err
 		}
 	}
-	if err := b.write(o.out); err != nil {
-		return err
-	}
-	fmt.Fprintf(e.stderr, "wrote %s and %d schedules, %s\n", filepath.Join(o.out, "cover.html"), len(r.Panels), doc.Status)
-	return nil
+	return b.hand(e, o.out, before, *doc.Paper)
 }
 
-// loanFigures are the panel from the back, and where it has figures what it knows beside what is proposed.
+// panelPapers makes what one panel has by itself: its schedule, or what its insurer is told; with the data where that leaves the house.
+func (o *loanOptions) panelPapers(b *bundle, doc *report.Loan, r *loan.Result, i int) error {
+	if o.to == report.ToInsurer {
+		return b.addInsured(doc.Insured(i))
+	}
+	figs, err := illustrate.InPage(loanFigures(doc, r, i))
+	if err != nil {
+		return err
+	}
+	one := doc
+	if o.to == report.ToBorrower {
+		out := doc.Outgoing(i)
+		one, i = &out, 0
+	}
+	p := one.Sheet(i)
+	if err := b.addPaper(p, "html", func(w io.Writer) error { return one.WriteSchedule(w, i, figs, figure.FontCSS()) }); err != nil || o.to == report.ToFile {
+		return err
+	}
+	one.Paper, one.Status = p, p.Status
+	return b.addPaper(p, "json", func(w io.Writer) error { return report.WriteJSON(w, one) })
+}
+
+// filePapers makes what stays in the file: the covering sheet and the data of all.
+func (o *loanOptions) filePapers(b *bundle, doc *report.Loan) error {
+	if err := b.addPaper(doc.Paper.For("cover", doc.Inputs), "html", func(w io.Writer) error { return doc.WriteCover(w, figure.FontCSS()) }); err != nil {
+		return err
+	}
+	data := *doc
+	data.Paper = doc.Paper.For("loan", doc.Inputs)
+	if err := b.addPaper(data.Paper, "json", func(w io.Writer) error { return report.WriteJSON(w, &data) }); err != nil || o.issuing {
+		return err
+	}
+	return b.add("loan.txt", doc.WriteText)
+}
+
+// loanFigures are the panel from the front and from the back, small, and where it has figures what it knows beside what is proposed.
 func loanFigures(doc *report.Loan, r *loan.Result, i int) []illustrate.Drawn {
 	one, p := &r.Panels[i], &doc.Panels[i]
 	meta := figure.Meta{Invented: doc.Invented}
-	out := []illustrate.Drawn{{Figure: illustrate.Back(figure.Meta{}, one.Assessed)}} // small, without words; its sheet bears the mark
+	front, back := illustrate.Small(figure.Meta{}, one.Assessed) // without words; the sheet bears the mark
+	out := []illustrate.Drawn{{Figure: front}, {Figure: back}}
 	if p.Terms == nil {
 		return out
 	}

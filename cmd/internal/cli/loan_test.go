@@ -153,7 +153,8 @@ func TestIssuedStaysAsItIs(t *testing.T) {
 	to := filepath.Join(dir, "out")
 	code, remarks := run(text, "--out", to, "--issue")
 	require.Equal(t, exitDone, code, remarks)
-	before, err := os.ReadFile(filepath.Join(to, "schedule-lime.html"))
+	const first, next = "INVENTED-2026-041-issue-1-schedule-lime.html", "INVENTED-2026-041-issue-2-schedule-lime.html"
+	before, err := os.ReadFile(filepath.Join(to, first))
 	require.NoError(t, err)
 	assert.Contains(t, string(before), "ISSUED")
 	assert.NotContains(t, string(before), "DRAFT")
@@ -161,20 +162,25 @@ func TestIssuedStaysAsItIs(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, string(gated), "DRAFT", "without figures nothing is issued")
 
-	for _, again := range [][]string{{"--out", to}, {"--out", to, "--issue"}} {
-		code, remarks = run(text, again...)
-		assert.Equal(t, exitBadInput, code)
-		assert.Contains(t, remarks, "was issued on 2026-03-04 and stays as it is")
-		assert.Contains(t, remarks, "issue = 2")
-	}
-	after, err := os.ReadFile(filepath.Join(to, "schedule-lime.html"))
+	code, remarks = run(text, "--out", to) // a draft beside it
+	require.Equal(t, exitDone, code, remarks)
+	code, remarks = run(strings.Replace(text, "[loan]", "[loan]\nissue = 1", 1), "--out", to, "--issue")
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, remarks, "was issued on 2026-03-04 and stays as it is")
+	assert.Contains(t, remarks, "issue = 2")
+	after, err := os.ReadFile(filepath.Join(to, first))
 	require.NoError(t, err)
 	assert.Equal(t, before, after)
 
-	second := filepath.Join(dir, "second")
-	code, remarks = run(strings.Replace(text, "[loan]", "[loan]\nissue = 2", 1), "--out", second, "--issue")
+	code, remarks = run(text, "--out", to, "--issue")
 	require.Equal(t, exitDone, code, remarks)
-	page, err := os.ReadFile(filepath.Join(second, "schedule-lime.html"))
+	page, err := os.ReadFile(filepath.Join(to, next))
 	require.NoError(t, err)
-	assert.Contains(t, string(page), "It replaces issue 1.")
+	assert.Contains(t, string(page), "It replaces issue 1")
+	after, err = os.ReadFile(filepath.Join(to, first))
+	require.NoError(t, err)
+	assert.Contains(t, strings.ToLower(string(after)), "superseded")
+	var out, told bytes.Buffer
+	assert.Equal(t, exitDone, Run(context.Background(), []string{"paper", filepath.Join(to, first)}, strings.NewReader(""), &out, &told), told.String())
+	assert.Contains(t, out.String(), "superseded")
 }

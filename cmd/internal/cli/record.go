@@ -112,7 +112,7 @@ func (o *recordOptions) give(ctx context.Context, e env, doc *report.RoomRecord,
 }
 
 func (o *recordOptions) writeFolder(ctx context.Context, e env, doc *report.RoomRecord, figs []illustrate.Drawn) error {
-	return o.writeReport(ctx, e, figs, o.png, doc.WriteHTML,
+	return o.writeReport(ctx, e, nil, nil, figs, o.png, doc.WriteHTML,
 		made{"record.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
 		made{"series.csv", doc.WriteCSV}, made{"report.txt", doc.WriteText})
 }

@@ -62,7 +62,7 @@ func newRoot(e env) *cobra.Command {
 	root.SetFlagErrorFunc(flagHint)
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(
-		newAssess(e), newEMC(e), newFault(e), newIntake(e), newLoan(e), newPage(e), newRecord(e), newStart(e), newSurvey(e), newTreat(e), newVerify(e), newWood(e),
+		newAssess(e), newEMC(e), newFault(e), newIntake(e), newLoan(e), newPage(e), newPaper(e), newRecord(e), newStart(e), newSurvey(e), newTreat(e), newVerify(e), newWood(e),
 	)
 	root.SetHelpCommand(newHelp())
 	return root

@@ -16,9 +16,10 @@ import (
 
 // storeRead is what was read of one panel file, of several, or of a folder.
 type storeRead struct {
-	name   string
-	many   bool // a store: the panels that can be read go on without those that cannot
-	panels []storePanel
+	name    string
+	example bool // the built-in one
+	many    bool // a store: the panels that can be read go on without those that cannot
+	panels  []storePanel
 }
 
 // storePanel is one file; err says why it could not be read.
@@ -45,7 +46,7 @@ func readStore(args []string) (*storeRead, error) {
 		if name == "" {
 			name = filepath.Base(s.file)
 		}
-		return &storeRead{name: name, panels: []storePanel{s}}, nil
+		return &storeRead{name: name, example: len(args) == 0, panels: []storePanel{s}}, nil
 	}
 	out := &storeRead{many: true, name: fmt.Sprintf("%d panels", len(args))}
 	for _, a := range args {

@@ -57,6 +57,10 @@ and loan terms are decided by a structural conservator after examination.`,
 }
 
 func (o *treatOptions) run(cmd *cobra.Command, e env, args []string) error {
+	paper, err := o.paperFlags.draft(cmd, "treat", o.out)
+	if err != nil {
+		return err
+	}
 	p, invented, q, err := o.asked(cmd, e, args)
 	if err != nil {
 		return err
@@ -70,7 +74,10 @@ func (o *treatOptions) run(cmd *cobra.Command, e env, args []string) error {
 	}
 	doc := report.BuildTreat(r, report.Meta{Version: Version(), Seed: o.seed, Invented: invented, Record: q.Record})
 	if o.out != "" {
-		if err := o.writeFolder(cmd.Context(), e, &doc); err != nil {
+		if err := rest(&paper, len(args) == 0, append(slices.Clone(args), o.records...)...); err != nil {
+			return err
+		}
+		if err := o.writeFolder(cmd.Context(), e, paper, &doc); err != nil {
 			return err
 		}
 	}
@@ -78,7 +85,14 @@ func (o *treatOptions) run(cmd *cobra.Command, e env, args []string) error {
 }
 
 // writeFolder writes the page, its data, its figure and, where standard options were tried, those as tables of a file.
-func (o *treatOptions) writeFolder(ctx context.Context, e env, doc *report.Treat) error {
+func (o *treatOptions) writeFolder(ctx context.Context, e env, p report.Paper, data *report.Treat) error {
+	before, err := o.settle(&p, o.out)
+	if err != nil {
+		return err
+	}
+	out := *data
+	doc := &out
+	doc.Paper = p.For("report", p.Inputs)
 	files := []made{
 		{"treat.json", func(w io.Writer) error { return report.WriteJSON(w, doc) }},
 		{"options.csv", doc.WriteCSV}, {"report.txt", doc.WriteText},
@@ -89,7 +103,7 @@ func (o *treatOptions) writeFolder(ctx context.Context, e env, doc *report.Treat
 			return err
 		}})
 	}
-	return o.writeReport(ctx, e, []illustrate.Drawn{{Figure: optionsFigure(doc).Draw()}}, o.png, doc.WriteHTML, files...)
+	return o.writeReport(ctx, e, doc.Paper, before, []illustrate.Drawn{{Figure: optionsFigure(doc).Draw()}}, o.png, doc.WriteHTML, files...)
 }
 
 // optionsFigure draws the parts that work hardest, each with all options; first those that the panel has as it is.

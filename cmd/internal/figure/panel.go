@@ -103,6 +103,7 @@ type sheet struct {
 	Panel
 	per        float64 // points for a millimetre
 	r          vg.Rectangle
+	front      bool // seen from the front
 	two        bool // columns of names on both sides
 	words      string
 	h          vg.Length
@@ -170,12 +171,16 @@ func (pl Panel) layout(m Meta) *sheet {
 	return s
 }
 
-// at is the place of a point of the panel on the canvas, seen from the back.
+// at is the place of a point of the panel on the canvas.
 func (s *sheet) at(across, along float64) vg.Point {
+	x, y := vg.Length(across*s.per), vg.Length(along*s.per)
 	if s.GrainLevel {
-		return at(s.r.Max.X-vg.Length(along*s.per), s.r.Min.Y+vg.Length(across*s.per))
+		x, y = y, x
 	}
-	return at(s.r.Max.X-vg.Length(across*s.per), s.r.Min.Y+vg.Length(along*s.per))
+	if s.front {
+		return at(s.r.Min.X+x, s.r.Min.Y+y)
+	}
+	return at(s.r.Max.X-x, s.r.Min.Y+y)
 }
 
 // rect is the rectangle between two points, kept within the sheet.

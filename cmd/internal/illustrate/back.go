@@ -14,6 +14,12 @@ func Back(meta figure.Meta, r *assessment.Result) figure.Figure {
 	return backPanel(meta, r).Draw()
 }
 
+// Small draws the panel small, from the front and from the back, for a page that names the sides.
+func Small(meta figure.Meta, r *assessment.Result) (front, back figure.Figure) {
+	p := backPanel(meta, r)
+	return p.Small(true), p.Small(false)
+}
+
 func backPanel(meta figure.Meta, r *assessment.Result) figure.Panel {
 	o, p := r.Object, r.Panel
 	assumed := func(path string) bool { return p.Known(path) == panel.Assumed }

@@ -13,6 +13,7 @@ type Head struct {
 // Assess is the document of the command assess.
 type Assess struct {
 	Head
+	Paper           *Paper          `json:"paper,omitempty"` // of a paper in a folder
 	Invented        bool            `json:"invented"`
 	Panel           Panel           `json:"panel"`
 	UsedTo          Climate         `json:"used_to"`

@@ -14,6 +14,7 @@ import (
 // FaultEvent is the document of the command fault with a record: what each panel did in it.
 type FaultEvent struct {
 	Head
+	Paper    *Paper        `json:"paper,omitempty"` // of a paper in a folder
 	Invented bool          `json:"invented"`
 	Name     string        `json:"name"`
 	Record   EventRecord   `json:"record"`

@@ -183,7 +183,7 @@ func (f FaultEvent) WriteHTML(w io.Writer, fontCSS string) error {
 	for _, x := range f.Failed {
 		v.Failed = append(v.Failed, say("event.failed", "file", x.File, "why", firstLine(x.Why)))
 	}
-	p := &faultPage{shell: shell{Title: name, Invented: f.Invented}, Event: v, Cautions: f.Cautions}
+	p := &faultPage{shell: shell{Title: name, Invented: f.Invented, Paper: f.Paper}, Event: v, Cautions: f.Cautions}
 	return p.write(w, fontCSS)
 }
 
@@ -201,6 +201,9 @@ func (p *faultPage) running() template.CSS {
 	}
 	if p.Event != nil {
 		out += "@bottom-right{content:" + sheetOf() + "}"
+	}
+	if p.Paper != nil {
+		out += "@bottom-left{content:" + cssString(p.Paper.Running()+". "+p.Paper.Rests()) + "}"
 	}
 	return template.CSS("@page sheet{" + out + "}")
 }

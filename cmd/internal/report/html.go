@@ -41,7 +41,10 @@ func (a Assess) running() template.CSS {
 	if name == "" {
 		name = a.title()
 	}
-	return running(name, say("caution.foot"), a.Invented)
+	if a.Paper == nil {
+		return running(name, say("caution.foot"), a.Invented)
+	}
+	return running(name, a.Paper.Running()+". "+a.Paper.Rests()+" "+say("caution.foot"), a.Invented)
 }
 
 func running(name, foot string, invented bool) template.CSS {
@@ -123,7 +126,7 @@ type worstRow struct {
 
 func (a Assess) page(figs []Figure) (*page, error) {
 	p := &page{
-		shell:     shell{Title: a.title(), Invented: a.Invented, Running: a.running()},
+		shell:     shell{Title: a.title(), Invented: a.Invented, Running: a.running(), Paper: a.Paper},
 		Accession: plainLine(a.Panel.Accession), About: a.about(), Basis: a.basis(), Climate: a.climate(), Sentences: a.opening(), Cautions: a.Cautions,
 		Sections: a.sections(), Annex: a.annex(), Worst: a.worstView(),
 	}

@@ -11,6 +11,7 @@ import (
 // civil, as 2026-10-05. Hours, points and mm that cannot be told are null.
 type Loan struct {
 	Head                    // panel_digest is that of all inputs together
+	Paper      *Paper       `json:"paper,omitempty"` // of a paper in a folder
 	Invented   bool         `json:"invented"`
 	Status     string       `json:"status"` // draft, issued
 	Number     string       `json:"number"`
@@ -22,7 +23,7 @@ type Loan struct {
 	Months     []string     `json:"months"` // that the loan lasts over
 	OneRoom    bool         `json:"one_room"`
 	Of100      float64      `json:"of_100"` // panels that may reach a limit in the range proposed, as asked for
-	Inputs     []LoanInput  `json:"inputs"`
+	Inputs     []PaperInput `json:"inputs"`
 	Sentences  []string     `json:"sentences"`
 	Panels     []LoanPanel  `json:"panels"`
 	Legs       []LoanLeg    `json:"legs"`
@@ -37,12 +38,6 @@ type Loan struct {
 	Case       *LoanCase    `json:"case"`
 	Cautions   []string     `json:"cautions"`
 	AlarmHours []float64    `json:"alarm_hours"` // columns of the alarm tables
-}
-
-// LoanInput is one file that the answer rests on.
-type LoanInput struct {
-	Name   string `json:"name"`
-	SHA256 string `json:"sha256"`
 }
 
 // LoanTerms are conditions to agree.
@@ -93,6 +88,9 @@ type LoanPanel struct {
 	AnsweredOn  string       `json:"answered_on"`
 	Notes       []LoanReason `json:"notes"` // why each condition of its schedule
 	Sentences   []string     `json:"sentences"`
+
+	chart    []WaitReading // how long each reading may stand
+	heldDays float64       // how long a humidity is held for a count
 }
 
 // LoanRange is the calculated range and what stands at its ends.
@@ -228,10 +226,7 @@ type LoanCase struct {
 type LoanMeta struct {
 	Version string
 	Seed    int
-	Issued  bool
-	Date    time.Time // where the loan has none
-	Inputs  []LoanInput
-	Digest  string
+	Paper   Paper // number, issue, date and inputs
 }
 
 // alarmHours are the columns of the table for alarms, in hours.
@@ -241,15 +236,9 @@ var alarmHours = []float64{2, 8, 24, 72, 168}
 func BuildLoan(r *loan.Result, m LoanMeta) Loan {
 	l := r.Loan
 	d := Loan{
-		Head:   Head{Format: 1, Kind: "loan", Version: m.Version, PanelDigest: m.Digest, Seed: m.Seed, Setting: "coarse"},
-		Status: "draft", Number: l.Number, Issue: l.Issue, Date: isoDay(l.Date), Title: l.Title, Lender: l.Lender, Borrower: l.Borrower,
-		OneRoom: l.OneRoom, Of100: l.Chance, Inputs: m.Inputs, Cautions: Cautions(), AlarmHours: alarmHours,
-	}
-	if l.Date.IsZero() {
-		d.Date = isoDay(m.Date)
-	}
-	if m.Issued {
-		d.Status = "issued"
+		Head:   Head{Format: 1, Kind: "loan", Version: m.Version, PanelDigest: m.Paper.Digest, Seed: m.Seed, Setting: "coarse"},
+		Status: m.Paper.Status, Number: l.Number, Issue: m.Paper.Issue, Date: m.Paper.Date, Title: l.Title, Lender: l.Lender, Borrower: l.Borrower,
+		OneRoom: l.OneRoom, Of100: l.Chance, Inputs: m.Paper.Inputs, Paper: &m.Paper, Cautions: Cautions(), AlarmHours: alarmHours,
 	}
 	d.Months = monthNames(l.Months())
 	if c := l.Case; c != nil {
@@ -370,7 +359,10 @@ func loanPanel(r *loan.Result, p *loan.PanelResult) LoanPanel {
 		d.Alarms = append(d.Alarms, LoanAlarm{x.RH.Percent(), number(x.Call), number(x.Act)})
 	}
 	if a.Wait != nil {
-		d.NoAlarms = a.Wait.Withheld
+		d.NoAlarms, d.chart = a.Wait.Withheld, waitOf(a.Wait).Readings
+	}
+	if a.Doubt != nil {
+		d.heldDays = a.Doubt.For.Hours() / 24
 	}
 	if d.Terms != nil {
 		d.FrameRoomMM = frameRoom(p, d.Terms.HighRHPct)

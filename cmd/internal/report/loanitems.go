@@ -14,10 +14,10 @@ func (d Loan) items(p *LoanPanel, figs []*figureView) []sheetItem {
 	set := func(n int, it sheetItem) { out[n-1] = it }
 	lines := func(n int, texts ...string) { set(n, sheetItem{Lines: nonEmpty(texts...)}) }
 
-	set(1, sheetItem{Strong: []string{d.heading() + " " + say("loan.only")}})
+	set(1, sheetItem{Strong: []string{d.Paper.Words() + " " + say("loan.only")}})
 	set(2, sheetItem{Lines: nonEmpty(d.work(p)...)})
-	if len(figs) > 0 {
-		out[1].Drawing, out[1].Beside = figs[0], true
+	if len(figs) > 1 {
+		out[1].Sides = []sideView{{figs[0].Drawing, say("loan.seen.front")}, {figs[1].Drawing, say("loan.seen.back")}}
 	}
 	set(3, sheetItem{Lines: []string{d.parties()}, Table: d.legTable()})
 	lines(4, p.condition()...)
@@ -43,8 +43,8 @@ func (d Loan) items(p *LoanPanel, figs []*figureView) []sheetItem {
 		for _, r := range p.Notes {
 			it.Lines = append(it.Lines, r.Text)
 		}
-		if len(figs) > 1 {
-			it.Drawing = figs[1]
+		if len(figs) > 2 {
+			it.Drawing = figs[2]
 		}
 		set(15, it)
 	} else {

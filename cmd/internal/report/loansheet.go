@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"html/template"
 	"io"
 	"slices"
 	"strings"
@@ -16,10 +17,10 @@ const (
 // sheets are the pages of one schedule or of the covering sheet, all words chosen.
 type sheets struct {
 	shell
-	Number, State string
-	Pages         []sheetPage
-	Cautions      []string
-	Foot          string
+	State    string
+	Pages    []sheetPage
+	Cautions []string
+	Foot     string
 }
 
 type sheetPage struct {
@@ -36,9 +37,15 @@ type sheetItem struct {
 	Table   *Table
 	Alarms  *alarmTable
 	Drawing *figureView
-	Beside  bool // the drawing stands beside the text, small
+	Sides   []sideView // the panel, small, beside the text
 	Sign    []string
 	Call    bool // two lines to fill in
+}
+
+// sideView is the panel from one side.
+type sideView struct {
+	Drawing template.HTML
+	Words   string
 }
 
 // alarmTable has a word for each reading and time.
@@ -54,8 +61,8 @@ type alarmRow struct {
 
 type alarmCell struct{ Word, Class string }
 
-// SheetName is the file of one panel's schedule.
-func (d Loan) SheetName(i int) string {
+// sheetName is what one panel's schedule is called, as a file may be.
+func (d Loan) sheetName(i int) string {
 	name := strings.Map(func(c rune) rune {
 		if c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-' {
 			return c
@@ -63,21 +70,34 @@ func (d Loan) SheetName(i int) string {
 		return '-'
 	}, strings.ToLower(d.Panels[i].Name))
 	for k := range i { // two names may look alike so
-		if strings.EqualFold(d.SheetName(k), "schedule-"+name+".html") {
+		if strings.EqualFold(d.sheetName(k), "schedule-"+name) {
 			name = fmt.Sprintf("%s-%d", name, i+1)
 		}
 	}
-	return "schedule-" + name + ".html"
+	return "schedule-" + name
 }
 
-// WriteSchedule writes the schedule of panel i: two sheets with nineteen headings, as one page without
-// scripts or requests, by the rules of [Assess.WriteHTML]. figs are the panel and its range, as drawn. Without
-// figures it stays a draft.
+// Sheet is the paper of one panel's schedule: what it rests on is told as far as it belongs to that panel. Without figures it
+// stays a draft.
+func (d Loan) Sheet(i int) *Paper {
+	p := d.Panels[i]
+	own := slices.DeleteFunc(slices.Clone(d.Inputs), func(in PaperInput) bool {
+		return in.Name != p.File && slices.ContainsFunc(d.Panels, func(o LoanPanel) bool { return o.File == in.Name })
+	})
+	paper := d.Paper.For(d.sheetName(i), own)
+	if p.Terms == nil {
+		paper.Status = Draft
+	}
+	return paper
+}
+
+// WriteSchedule writes the schedule of panel i: two sheets with nineteen headings and an annex for what they cannot hold, as one
+// page without scripts or requests, by the rules of [Assess.WriteHTML]. figs are the panel from the front and from the back, and
+// its range, as drawn.
 func (d Loan) WriteSchedule(w io.Writer, i int, figs []Figure, fontCSS string) error {
 	p := &d.Panels[i]
-	if p.Terms == nil {
-		d.Status = "draft"
-	}
+	d.Paper = d.Sheet(i)
+	d.Status = d.Paper.Status
 	s := d.sheets(say("loan.schedule", "panel", p.label()))
 	var views []*figureView
 	for _, f := range figs {
@@ -94,6 +114,7 @@ func (d Loan) WriteSchedule(w io.Writer, i int, figs []Figure, fontCSS string) e
 
 // WriteCover writes the covering sheet of the group.
 func (d Loan) WriteCover(w io.Writer, fontCSS string) error {
+	d.Paper = d.Paper.For("cover", d.Inputs)
 	s := d.sheets(say("loan.cover"))
 	t, legs := d.panelTable(), d.legsTable()
 	items := []sheetItem{{Title: say("loan.h.3"), Lines: []string{d.parties()}, Table: d.legTable()}, {Title: say("loan.h.5"), Strong: d.Sentences}}
@@ -121,10 +142,9 @@ func texts(notes []LoanNote) (out []string) {
 }
 
 func (d Loan) sheets(title string) *sheets {
-	number := say("loan.running", "number", plainLine(d.Number), "issue", whole(float64(d.Issue)), "title", title)
-	s := &sheets{shell: shell{Title: title, Invented: d.Invented}, Number: d.heading(), State: say("loan.state." + d.Status), Cautions: d.Cautions}
-	s.Foot = say("loan.foot", "state", say("loan.status."+d.Status), "digest", d.PanelDigest[:min(16, len(d.PanelDigest))], "version", d.Version)
-	s.Running = running(number, s.Foot+" "+say("caution.foot"), d.Invented)
+	s := &sheets{shell: shell{Title: title, Invented: d.Invented, Paper: d.Paper}, State: d.Paper.State(), Cautions: d.Cautions}
+	s.Foot = d.Paper.Running() + ". " + d.Paper.Rests()
+	s.Running = running(title, s.Foot+" "+say("caution.foot"), d.Invented)
 	return s
 }
 

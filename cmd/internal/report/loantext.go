@@ -59,10 +59,7 @@ func (d Loan) WriteText(w io.Writer) error {
 func (d Loan) heading() string {
 	state := say("loan.status." + d.Status)
 	s := say("loan.head", "number", plainLine(d.Number), "issue", whole(float64(d.Issue)), "date", loanDay(d.Date), "state", state)
-	if d.Issue > 1 {
-		s += " " + say("loan.replaces", "issue", whole(float64(d.Issue-1)))
-	}
-	return s
+	return strings.TrimSpace(s + " " + d.Paper.replaces())
 }
 
 // parties are title, lender, borrower and dates.

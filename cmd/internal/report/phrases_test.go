@@ -17,7 +17,7 @@ func sources(t *testing.T) string {
 	var all strings.Builder
 	files, err := filepath.Glob("*.go")
 	require.NoError(t, err)
-	for _, f := range append(files, "page/page.html", "page/fault.html", "page/loan.html", "page/survey.html") {
+	for _, f := range append(files, "page/page.html", "page/fault.html", "page/loan.html", "page/survey.html", "page/insured.html") {
 		if strings.HasSuffix(f, "_test.go") {
 			continue
 		}

@@ -28,7 +28,7 @@ func golden(t *testing.T, name, got string) {
 func TestSchemas(t *testing.T) {
 	for name, doc := range map[string]any{
 		"assess": Assess{}, "treat": Treat{}, "emc": Emc{}, "intake": Intake{}, "wood": Wood{}, "woods": Woods{}, "verify": Verify{}, "loan": Loan{},
-		"fault": Fault{}, "fault_event": FaultEvent{}, "survey": Survey{},
+		"fault": Fault{}, "fault_event": FaultEvent{}, "survey": Survey{}, "insured": Insured{},
 	} {
 		t.Run(name, func(t *testing.T) { golden(t, "schema_"+name+".txt", Schema(doc)) })
 	}

@@ -27,6 +27,8 @@ type shell struct {
 	Title                      string
 	Invented                   bool
 	Style, Own, Fonts, Running template.CSS
+	Paper                      *Paper // nil: not a paper by itself
+	Meta                       string // what the paper says of itself, for programs
 }
 
 // Lang is the language of the phrases.
@@ -53,6 +55,11 @@ func (s *shell) write(w io.Writer, name, style, own, fontCSS string, data any) e
 		*sheet.to = template.CSS(css)
 	}
 	s.Fonts = template.CSS(fontCSS)
+	if s.Paper != nil {
+		if s.Meta, err = s.Paper.Meta(); err != nil {
+			return err
+		}
+	}
 	var b bytes.Buffer
 	if err := t.ExecuteTemplate(&b, name, data); err != nil {
 		return err

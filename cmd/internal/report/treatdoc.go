@@ -8,6 +8,7 @@ import (
 // Treat is the document of the command treat: options side by side, doing nothing first. Nothing is added up or ranked.
 type Treat struct {
 	Head
+	Paper     *Paper         `json:"paper,omitempty"` // of a paper in a folder
 	Invented  bool           `json:"invented"`
 	Panel     Panel          `json:"panel"`
 	UsedTo    Climate        `json:"used_to"`

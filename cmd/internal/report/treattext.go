@@ -44,7 +44,7 @@ func (t Treat) WriteText(w io.Writer) error {
 func (t Treat) WriteHTML(w io.Writer, figs []Figure, fontCSS string) error {
 	a := t.asAssess()
 	p := &page{
-		shell:     shell{Title: a.title(), Invented: t.Invented, Running: a.running()},
+		shell:     shell{Title: a.title(), Invented: t.Invented, Running: a.running(), Paper: t.Paper},
 		Accession: plainLine(t.Panel.Accession), About: a.about(), Basis: say("treat.basis"),
 		Climate: a.climate(), Sentences: t.Sentences, Cautions: t.Cautions, Range: t.list(), Sections: t.sections(), Annex: t.annex(),
 	}
@@ -59,7 +59,7 @@ func (t Treat) WriteHTML(w io.Writer, figs []Figure, fontCSS string) error {
 
 // asAssess is the document as far as it says what an assessment says of the panel.
 func (t Treat) asAssess() Assess {
-	return Assess{Head: t.Head, Invented: t.Invented, Panel: t.Panel, UsedTo: t.UsedTo, Range: t.Range}
+	return Assess{Head: t.Head, Paper: t.Paper, Invented: t.Invented, Panel: t.Panel, UsedTo: t.UsedTo, Range: t.Range}
 }
 
 // opening are the three sentences: how it stands as it is, what the options do about that, how to read the rest.
