@@ -157,12 +157,7 @@ func (f form) field(path string) *field {
 	return nil
 }
 
-func (s *Server) describe(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) describe(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
 	if sh.rev == 0 {
@@ -172,12 +167,7 @@ func (s *Server) describe(w http.ResponseWriter, r *http.Request) {
 }
 
 // change takes what was typed. Without script the page is shown anew; with it only what changed is sent.
-func (s *Server) change(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) change(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
 		s.sorry(w, http.StatusBadRequest, "The form could not be read: "+err.Error())

@@ -19,12 +19,7 @@ type event struct {
 }
 
 // events tells a page how far its answer is, as server-sent events, until it goes away.
-func (s *Server) events(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) events(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	c := sh.join()
 	defer sh.leave(c)
 	send := sender(w)

@@ -14,12 +14,7 @@ import (
 )
 
 // paper is the whole report of a sheet as one page that prints; with ?save it comes as a file.
-func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) paper(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	a := s.best(r, sh)
 	if a == nil {
 		s.sorry(w, http.StatusConflict, "There is no answer yet: something in the description cannot be read.")
@@ -69,12 +64,7 @@ func (s *Server) beginOnce(sh *sheet) {
 }
 
 // figures lists all figures of a sheet.
-func (s *Server) figures(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) figures(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	a := s.best(r, sh)
 	if a == nil {
 		s.sorry(w, http.StatusConflict, "There is no answer yet: something in the description cannot be read.")
@@ -88,12 +78,7 @@ func (s *Server) figures(w http.ResponseWriter, r *http.Request) {
 }
 
 // figure is one figure of a sheet, NAME.svg or NAME.png.
-func (s *Server) figure(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) figure(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	a := s.best(r, sh)
 	name := r.PathValue("name")
 	id := strings.TrimSuffix(name, path.Ext(name))
@@ -136,12 +121,7 @@ func attachment(name string) string {
 }
 
 // file is the panel file itself.
-func (s *Server) file(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) file(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	sh.mu.Lock()
 	text := sh.text
 	sh.mu.Unlock()
@@ -158,12 +138,7 @@ type textView struct {
 }
 
 // text shows the panel file as text, for what has no field.
-func (s *Server) text(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) text(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
 	v := textView{view: view{Title: sh.name(), Here: "panel"}, Key: sh.key, Text: string(sh.text)}
@@ -174,12 +149,7 @@ func (s *Server) text(w http.ResponseWriter, r *http.Request) {
 	s.show(w, http.StatusOK, "text.html", v)
 }
 
-func (s *Server) setText(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) setText(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil || !r.PostForm.Has("text") {
 		s.sorry(w, http.StatusBadRequest, "The text could not be taken.")
@@ -193,7 +163,7 @@ func (s *Server) setText(w http.ResponseWriter, r *http.Request) {
 	}
 	s.set(sh, []byte(text))
 	s.begun(sh)
-	_, err = edit.Parse(sh.text)
+	_, err := edit.Parse(sh.text)
 	to := "/panel/" + url.PathEscape(sh.key)
 	if err != nil {
 		to += "/text"
@@ -202,12 +172,7 @@ func (s *Server) setText(w http.ResponseWriter, r *http.Request) {
 }
 
 // save writes the panel file into the folder.
-func (s *Server) save(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) save(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
 	if there, err := s.folder.read(sh.name(), mostPanel); err == nil && !bytes.Equal(there, sh.saved) && !r.URL.Query().Has("over") {
@@ -225,12 +190,7 @@ func (s *Server) save(w http.ResponseWriter, r *http.Request) {
 }
 
 // forget drops what was not saved.
-func (s *Server) forget(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) forget(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	sh.mu.Lock()
 	s.folder.remove(sh.draft())
 	s.folder.remove(sh.askFile())

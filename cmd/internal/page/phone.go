@@ -26,12 +26,7 @@ type phoneView struct {
 // longestWait is how many hours may be asked about: three months, as far as the calculation looks.
 const longestWait = 92 * 24
 
-func (s *Server) phone(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) phone(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
 		s.sorry(w, http.StatusBadRequest, "The form could not be read: "+err.Error())
@@ -136,12 +131,7 @@ func after(h float64) string {
 }
 
 // dropRecord takes a logger's file for the question of a panel.
-func (s *Server) dropRecord(w http.ResponseWriter, r *http.Request) {
-	sh, err := s.sheet(r.PathValue("key"))
-	if err != nil {
-		s.missing(w, err)
-		return
-	}
+func (s *Server) dropRecord(w http.ResponseWriter, r *http.Request, sh *sheet) {
 	name, data, err := upload(r, "drop:record")
 	if err == nil {
 		name, err = s.keepFile(recordsDir, name, data)

@@ -97,19 +97,19 @@ func (s *Server) Handler() http.Handler {
 	m.HandleFunc("GET /look/{name}", s.look)
 	m.HandleFunc("POST /panel", s.begin)
 	m.HandleFunc("POST /open", s.open)
-	m.HandleFunc("GET /panel/{key}", s.describe)
-	m.HandleFunc("POST /panel/{key}", s.change)
-	m.HandleFunc("GET /panel/{key}/events", s.events)
-	m.HandleFunc("GET /panel/{key}/paper", s.paper)
-	m.HandleFunc("GET /panel/{key}/figures", s.figures)
-	m.HandleFunc("GET /panel/{key}/figure/{name}", s.figure)
-	m.HandleFunc("GET /panel/{key}/file", s.file)
-	m.HandleFunc("GET /panel/{key}/text", s.text)
-	m.HandleFunc("POST /panel/{key}/text", s.setText)
-	m.HandleFunc("POST /panel/{key}/save", s.save)
-	m.HandleFunc("POST /panel/{key}/forget", s.forget)
-	m.HandleFunc("POST /panel/{key}/record", s.dropRecord)
-	m.HandleFunc("POST /panel/{key}/phone", s.phone)
+	m.HandleFunc("GET /panel/{key}", s.on(s.describe))
+	m.HandleFunc("POST /panel/{key}", s.on(s.change))
+	m.HandleFunc("GET /panel/{key}/events", s.on(s.events))
+	m.HandleFunc("GET /panel/{key}/paper", s.on(s.paper))
+	m.HandleFunc("GET /panel/{key}/figures", s.on(s.figures))
+	m.HandleFunc("GET /panel/{key}/figure/{name}", s.on(s.figure))
+	m.HandleFunc("GET /panel/{key}/file", s.on(s.file))
+	m.HandleFunc("GET /panel/{key}/text", s.on(s.text))
+	m.HandleFunc("POST /panel/{key}/text", s.on(s.setText))
+	m.HandleFunc("POST /panel/{key}/save", s.on(s.save))
+	m.HandleFunc("POST /panel/{key}/forget", s.on(s.forget))
+	m.HandleFunc("POST /panel/{key}/record", s.on(s.dropRecord))
+	m.HandleFunc("POST /panel/{key}/phone", s.on(s.phone))
 	m.HandleFunc("GET /task/{name}", s.task)
 	m.HandleFunc("POST /task/{name}", s.startTask)
 	m.HandleFunc("GET /job/{id}", s.job)
@@ -118,6 +118,18 @@ func (s *Server) Handler() http.Handler {
 	m.HandleFunc("POST /job/{id}/keep", s.keepJob)
 	m.HandleFunc("GET /job/{id}/file/{name...}", s.jobFile)
 	return s.guard(m)
+}
+
+// on finds the sheet that a request is about.
+func (s *Server) on(answer func(http.ResponseWriter, *http.Request, *sheet)) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		sh, err := s.sheet(r.PathValue("key"))
+		if err != nil {
+			s.missing(w, err)
+			return
+		}
+		answer(w, r, sh)
+	}
 }
 
 // guard refuses what does not come from this page: another Host (a name that was made to point here), a post from another site, and
