@@ -162,4 +162,3 @@ func parseMoment(cmd *cobra.Command, flag, s string, zone *time.Location) (t tim
 	}
 	return t, false, badUsage(cmd, "", "--%s must be a day or a time such as 2024-01-14 or \"2024-01-14 22:00\", got %q", flag, s)
 }
-
