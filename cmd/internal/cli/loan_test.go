@@ -87,7 +87,7 @@ func TestScheduleFollowsFromItsJSON(t *testing.T) {
 			assert.Greater(t, next, at, "%s: heading %d, %s, in its order", p.Name, n+1, h)
 			at = next
 		}
-		assert.Equal(t, 2, strings.Count(page, `<div class="sheet">`))
+		assert.Equal(t, 2, strings.Count(page, `<div class="sheet sheet-`))
 		assert.NotContains(t, page, "<script")
 		signs := []int{strings.Index(page, "<b>Conservator</b>"), strings.Index(page, "<b>Lender, registrar</b>"), strings.Index(page, "<b>Borrower</b>")}
 		assert.True(t, 0 < signs[0] && signs[0] < signs[1] && signs[1] < signs[2], "the conservator signs first")
@@ -151,36 +151,46 @@ func TestIssuedStaysAsItIs(t *testing.T) {
 		return code, remarks.String()
 	}
 	to := filepath.Join(dir, "out")
+	const slug = "INVENTED-2026-041-issue-"
+	read := func(name string) string {
+		b, err := os.ReadFile(filepath.Join(to, name))
+		require.NoError(t, err)
+		return string(b)
+	}
 	code, remarks := run(text, "--out", to, "--issue")
 	require.Equal(t, exitDone, code, remarks)
-	const first, next = "INVENTED-2026-041-issue-1-schedule-lime.html", "INVENTED-2026-041-issue-2-schedule-lime.html"
-	before, err := os.ReadFile(filepath.Join(to, first))
-	require.NoError(t, err)
-	assert.Contains(t, string(before), "ISSUED")
-	assert.NotContains(t, string(before), "DRAFT")
-	gated, err := os.ReadFile(filepath.Join(to, "schedule-oak.html"))
-	require.NoError(t, err)
-	assert.Contains(t, string(gated), "DRAFT", "without figures nothing is issued")
+	first := read(slug + "1-schedule-lime.html")
+	assert.Contains(t, first, `<p class="state">ISSUED</p>`)
+	assert.NotContains(t, first, "DRAFT")
+	assert.Contains(t, read("schedule-oak.html"), "DRAFT", "without figures nothing is issued")
 
-	code, remarks = run(text, "--out", to) // a draft beside it
+	fixed := strings.Replace(text, "[loan]", "[loan]\nissue = 1", 1)
+	for _, again := range [][]string{{"--out", to}, {"--out", to, "--issue"}} {
+		code, remarks = run(fixed, again...)
+		assert.Equal(t, exitBadInput, code)
+		assert.Contains(t, remarks, "was issued on 2026-03-04 and stays as it is")
+		assert.Contains(t, remarks, "issue = 2")
+	}
+	code, remarks = run(text, "--out", to)
 	require.Equal(t, exitDone, code, remarks)
-	code, remarks = run(strings.Replace(text, "[loan]", "[loan]\nissue = 1", 1), "--out", to, "--issue")
-	assert.Equal(t, exitBadInput, code)
-	assert.Contains(t, remarks, "was issued on 2026-03-04 and stays as it is")
-	assert.Contains(t, remarks, "issue = 2")
-	after, err := os.ReadFile(filepath.Join(to, first))
-	require.NoError(t, err)
-	assert.Equal(t, before, after)
+	assert.Contains(t, read("schedule-lime.html"), "issue 2: a draft of 4 March 2026")
+	assert.Equal(t, first, read(slug+"1-schedule-lime.html"), "a draft marks nothing")
 
 	code, remarks = run(text, "--out", to, "--issue")
 	require.Equal(t, exitDone, code, remarks)
-	page, err := os.ReadFile(filepath.Join(to, next))
-	require.NoError(t, err)
-	assert.Contains(t, string(page), "It replaces issue 1")
-	after, err = os.ReadFile(filepath.Join(to, first))
-	require.NoError(t, err)
-	assert.Contains(t, strings.ToLower(string(after)), "superseded")
-	var out, told bytes.Buffer
-	assert.Equal(t, exitDone, Run(context.Background(), []string{"paper", filepath.Join(to, first)}, strings.NewReader(""), &out, &told), told.String())
-	assert.Contains(t, out.String(), "superseded")
+	second := read(slug + "2-schedule-lime.html")
+	assert.Contains(t, second, "It replaces issue 1 of 4 March 2026.")
+	for _, name := range []string{"schedule-lime.html", "cover.html"} {
+		old := read(slug + "1-" + name)
+		assert.Contains(t, old, "SUPERSEDED by issue 2 of 4 March 2026", name)
+		assert.Contains(t, old, "@page{@left-middle{content:", name)
+	}
+	assert.Contains(t, read(slug+"1-loan.json"), `"superseded_by": {"issue": 2, "date": "2026-03-04"}`)
+	mark := regexp.MustCompile(`<aside id="paper-mark" data-issue.*?</aside>`)
+	assert.Equal(t, first, mark.ReplaceAllString(read(slug+"1-schedule-lime.html"), `<aside id="paper-mark" hidden></aside>`), "the mark is the only change")
+
+	code, remarks = run(strings.Replace(text, "2026-03-04", "2026-03-03", 1), "--out", to, "--issue")
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, remarks, "an issue cannot be older than the one that it replaces")
+	assert.Equal(t, second, read(slug+"2-schedule-lime.html"))
 }

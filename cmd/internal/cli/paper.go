@@ -25,7 +25,8 @@ func newPaper(e env) *cobra.Command {
 whether another issue has superseded it, on which inputs and with which program.
 It tells whether the file is still as it was issued, but for the mark that another
 issue sets, and whether the inputs are the same: those named with --input, those
-that lie where the paper says, and those of the same name beside it.
+that lie where the paper says or by the named ones, and those of the same name
+beside it.
 
 The sum tells of changes by mistake or by hand; it is no signature, and whoever
 has the program can make another paper. Exit code 1: a paper was altered or an
@@ -106,7 +107,7 @@ func compare(file string, look report.Look, given []report.PaperInput) []report.
 			}
 		}
 		if told.State == report.InputNotFound {
-			told.State, told.Where = found(file, in)
+			told.State, told.Where = found(file, in, given)
 		}
 		out = append(out, told)
 	}
@@ -120,7 +121,7 @@ func compare(file string, look report.Look, given []report.PaperInput) []report.
 
 // found looks for an input that was not named: where the paper says, and by its name beside it. One that is the same goes before one
 // that is not.
-func found(file string, in report.PaperInput) (state, where string) {
+func found(file string, in report.PaperInput, given []report.PaperInput) (state, where string) {
 	if in.Name == "" {
 		return report.InputNotFound, ""
 	}
@@ -134,7 +135,11 @@ func found(file string, in report.PaperInput) (state, where string) {
 	}
 	state = report.InputNotFound
 	dir, name := filepath.Dir(file), filepath.FromSlash(in.Name)
-	for _, at := range []string{name, filepath.Join(dir, name), filepath.Join(dir, "..", name), filepath.Join(dir, filepath.Base(name))} {
+	places := []string{name, filepath.Join(dir, name), filepath.Join(dir, "..", name), filepath.Join(dir, filepath.Base(name))}
+	for _, g := range given { // a loan file names others from its own folder
+		places = append(places, filepath.Join(filepath.Dir(filepath.FromSlash(g.Name)), name))
+	}
+	for _, at := range places {
 		sums, err := inputsOf(false, at)
 		if err != nil {
 			continue

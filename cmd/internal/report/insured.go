@@ -98,6 +98,8 @@ func reached(share, low, high float64) (float64, float64) {
 func (r InsuredRow) words() string {
 	few, many := hundred(r.Low), hundred(r.High)
 	switch {
+	case r.Low == 5 && r.High == 50 || r.Low == 50 && r.High == 95:
+		return say("range.cell", "low", whole(r.Low), "high", whole(r.High))
 	case r.High <= 5 && r.Low == 0 && r.High > r.Low:
 		return say("insured.fewer", "n", whole(r.High))
 	case r.Low >= 95 && r.High > r.Low:
@@ -108,10 +110,13 @@ func (r InsuredRow) words() string {
 	return say("range.cell", "low", few, "high", many)
 }
 
-// table lists counts.
+// insuredTable lists counts: those of one time a row each, those of the same times side by side.
 func insuredTable(rows []InsuredRow) *Table {
 	if len(rows) == 0 {
 		return nil
+	}
+	if t := sideBySide(rows); t != nil {
+		return t
 	}
 	t := &Table{Align: "lll", Head: []string{say("insured.head.what"), say("insured.head.within"), say("insured.head.count")}}
 	last := ""
@@ -122,6 +127,30 @@ func insuredTable(rows []InsuredRow) *Table {
 		}
 		last = r.What
 		t.Rows = append(t.Rows, []string{what, say("insured.within", "time", lasting(r.Hours)), r.words()})
+	}
+	return t
+}
+
+// sideBySide has a column for each time; nil where not every row has all of them.
+func sideBySide(rows []InsuredRow) *Table {
+	n := len(insuredHours)
+	if len(rows)%n != 0 {
+		return nil
+	}
+	t := &Table{Align: "llll", Head: []string{say("insured.head.what")}}
+	for _, h := range insuredHours {
+		t.Head = append(t.Head, say("insured.head.hours", "time", lasting(h)))
+	}
+	for i := 0; i < len(rows); i += n {
+		line := []string{rows[i].What}
+		for k, h := range insuredHours {
+			r := rows[i+k]
+			if r.What != rows[i].What || r.Hours != h {
+				return nil
+			}
+			line = append(line, r.words())
+		}
+		t.Rows = append(t.Rows, line)
 	}
 	return t
 }
@@ -255,7 +284,7 @@ func (d Insured) WriteHTML(w io.Writer, fontCSS string) error {
 	} else {
 		p.Sections = []section{
 			{Title: say("insured.event.title"), Table: insuredTable(d.Event), Paras: d.Notes, Lead: say("insured.event.lead")},
-			{Title: say("insured.slow.title"), Table: insuredTable(d.Slow), Paras: d.SlowNotes, Lead: say("insured.slow.lead")},
+			{Title: say("insured.slow.title"), Table: insuredTable(d.Slow), Paras: d.SlowNotes, Whole: true, Lead: say("insured.slow.lead")},
 		}
 	}
 	p.Sections = append(p.Sections, section{Title: say("insured.fixed.title"), Paras: d.Fixed, Whole: true})

@@ -25,7 +25,17 @@ type sheets struct {
 
 type sheetPage struct {
 	Title string
+	Class string // sheet-1, sheet-2, annex; empty: pages that are counted as they come
 	Items []sheetItem
+}
+
+// numberedSheets puts "Sheet n of 2" at the foot of both sheets of conditions, and the annex apart.
+func numberedSheets() template.CSS {
+	foot := func(page, words string) string {
+		return "@page " + page + "{@bottom-right{content:" + cssString(words) + "}}@media print{.sheet." + page + "{page:" + page + "}}"
+	}
+	return template.CSS(foot("sheet-1", say("sheet.of", "n", "1", "total", "2")) + foot("sheet-2", say("sheet.of", "n", "2", "total", "2")) +
+		foot("annex", say("loan.annex.foot")))
 }
 
 // sheetItem is one heading with what stands under it.
@@ -108,7 +118,12 @@ func (d Loan) WriteSchedule(w io.Writer, i int, figs []Figure, fontCSS string) e
 		views = append(views, &figureView{f, svg})
 	}
 	items := d.items(p, views)
-	s.Pages = []sheetPage{{say("loan.sheet.1"), items[:firstSheet]}, {say("loan.sheet.2"), items[firstSheet:]}}
+	annex := slices.Concat(shorten(items[:firstSheet]), shorten(items[firstSheet:]))
+	s.Pages = []sheetPage{{say("loan.sheet.1"), "sheet-1", items[:firstSheet]}, {say("loan.sheet.2"), "sheet-2", items[firstSheet:]}}
+	if len(annex) > 0 {
+		s.Pages = append(s.Pages, sheetPage{say("loan.annex"), "annex", annex})
+	}
+	s.Running += numberedSheets()
 	return s.write(w, fontCSS)
 }
 
@@ -130,7 +145,7 @@ func (d Loan) WriteCover(w io.Writer, fontCSS string) error {
 		{Title: say("loan.text.findings"), Lines: withoutLegs(d.Findings)}, {Title: say("loan.text.untold"), Lines: texts(d.Undecided)},
 		{Title: say("loan.text.ask"), Lines: texts(d.Ask)}, d.signing(19),
 	}
-	s.Pages = []sheetPage{{say("loan.cover"), items}, {say("loan.cover.2"), slices.DeleteFunc(second, func(i sheetItem) bool { return len(i.Lines) == 0 && i.Sign == nil })}}
+	s.Pages = []sheetPage{{say("loan.cover"), "", items}, {say("loan.cover.2"), "", slices.DeleteFunc(second, func(i sheetItem) bool { return len(i.Lines) == 0 && i.Sign == nil })}}
 	return s.write(w, fontCSS)
 }
 

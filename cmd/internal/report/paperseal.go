@@ -82,7 +82,7 @@ func (l PaperIssue) markHTML() string {
 
 const markCSS = `#paper-mark p{font:700 1.05rem/1.3 sans-serif;max-width:none;border:3px solid;padding:.4rem .9rem;margin:0 0 1rem;text-align:center}` +
 	`@page{@left-middle{content:%s;writing-mode:vertical-rl;font:700 12pt/1.2 "Liberation Sans",Arial,sans-serif;white-space:nowrap;text-align:center}}` +
-	`@media print{#paper-mark p{display:none}#paper-mark::after{content:"SUPERSEDED";position:fixed;top:45%%;left:50%%;transform:translate(-50%%,-50%%) rotate(-35deg);` +
+	`@media print{#paper-mark{position:absolute}#paper-mark p{display:none}#paper-mark::after{content:"SUPERSEDED";position:fixed;top:45%%;left:50%%;transform:translate(-50%%,-50%%) rotate(-35deg);` +
 	`font:700 60pt/1 "Liberation Sans",Arial,sans-serif;color:transparent;-webkit-text-stroke:1pt #666;z-index:9}}`
 
 // Look is what a paper's file says when it is read again.
