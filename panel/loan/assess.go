@@ -51,12 +51,24 @@ type PanelResult struct {
 
 // Result is the answer for a loan.
 type Result struct {
-	Loan     *Loan
-	Panels   []PanelResult
-	Common   *Range    // what all panels with a range share, before rounding; Low above High when nothing
-	Proposed *Proposal // of all panels; nil where there is none
-	Kept     []Kept
-	Offers   []Offered
+	Loan   *Loan
+	Panels []PanelResult
+	Shared        // of all panels
+	Rooms  []Room // those that panels name, in the order of the file
+	Kept   []Kept
+	Offers []Offered
+}
+
+// Shared is what some panels have in common.
+type Shared struct {
+	Common   *Range    // what those with a range share, before rounding; Low above High when nothing
+	Proposed *Proposal // nil where there is none
+}
+
+// Room is a room that panels name.
+type Room struct {
+	Name string
+	Shared
 }
 
 // Assess works the loan out. The error names the panel or the record that cannot be used.
@@ -69,12 +81,12 @@ func (l *Loan) Assess(ctx context.Context, in Inputs) (*Result, error) {
 		}
 		out.Panels = append(out.Panels, *r)
 	}
-	out.together()
+	out.share()
 	for i := range out.Panels {
 		out.Panels[i].Alarms = heeded(out.Panels[i].Alarms, out.For(&out.Panels[i]))
 	}
 	out.Kept = l.kept(in.Records, out.Proposed)
-	out.Offers = l.offers(out.Panels, out.Proposed)
+	out.Offers = l.offers(out)
 	return out, nil
 }
 
@@ -173,19 +185,39 @@ func (l *Loan) propose(r *PanelResult) {
 	r.Proposed = p
 }
 
-// together finds the conditions of all panels: the range they share, the smallest change, the
+// share finds what all panels have in common, and those of each room that panels name.
+func (r *Result) share() {
+	r.Shared = r.together(func(*PanelResult) bool { return true })
+	for _, p := range r.Panels {
+		if p.Room != "" && r.room(p.Room) == nil {
+			r.Rooms = append(r.Rooms, Room{p.Room, r.together(func(o *PanelResult) bool { return o.Room == p.Room })})
+		}
+	}
+}
+
+// room finds a room by its name; nil where no panel named it so far.
+func (r *Result) room(name string) *Room {
+	for i := range r.Rooms {
+		if r.Rooms[i].Name == name {
+			return &r.Rooms[i]
+		}
+	}
+	return nil
+}
+
+// together finds the conditions of the panels that are there: the range they share, the smallest change, the
 // temperatures they share, the longest time closed. A panel without figures takes no part.
-func (r *Result) together() {
+func (r *Result) together(there func(*PanelResult) bool) (out Shared) {
 	var p *Proposal
 	for i := range r.Panels {
 		one := &r.Panels[i]
-		if one.Range == nil || len(one.Gates) > 0 {
+		if !there(one) || one.Range == nil || len(one.Gates) > 0 {
 			continue
 		}
-		if r.Common == nil {
-			r.Common = &Range{one.Range.Low, one.Range.High, one.Name, one.Name}
+		if out.Common == nil {
+			out.Common = &Range{one.Range.Low, one.Range.High, one.Name, one.Name}
 		} else {
-			r.Common = r.Common.and(Range{one.Range.Low, one.Range.High, one.Name, one.Name})
+			out.Common = out.Common.and(Range{one.Range.Low, one.Range.High, one.Name, one.Name})
 		}
 		if one.Proposed == nil {
 			continue
@@ -197,15 +229,15 @@ func (r *Result) together() {
 		}
 		p.join(one.Proposed)
 	}
-	if p == nil || r.Common == nil {
-		return
+	if p == nil || out.Common == nil {
+		return out
 	}
-	low, high, ok := r.Common.Held()
+	low, high, ok := out.Common.Held()
 	if !ok || p.TLow > p.THigh {
-		return
+		return out
 	}
 	p.Low, p.High = low, high
-	p.LowOf, p.HighOf = r.Common.LowBy, r.Common.HighBy
+	p.LowOf, p.HighOf = out.Common.LowBy, out.Common.HighBy
 	for i := range r.Panels {
 		if one := &r.Panels[i]; one.Range != nil && one.Name == p.LowOf {
 			p.LowBy = one.Range.LowBy
@@ -217,7 +249,8 @@ func (r *Result) together() {
 	for p.Day > high-low && p.Day > changes[len(changes)-1] {
 		p.Day--
 	}
-	r.Proposed = p
+	out.Proposed = p
+	return out
 }
 
 // join takes the stricter of two proposals, apart from the range.
@@ -231,13 +264,15 @@ func (p *Proposal) join(o *Proposal) {
 	}
 }
 
-// For returns the conditions of one panel: those of all where they share a room, else its own.
+// For returns the conditions of one panel: those of all in its room, else its own.
 func (r *Result) For(p *PanelResult) *Proposal {
 	switch {
 	case len(p.Gates) > 0 || p.Range == nil:
 		return nil
 	case r.Loan.OneRoom:
 		return r.Proposed
+	case p.Room != "":
+		return r.room(p.Room).Proposed
 	}
 	return p.Proposed
 }

@@ -11,7 +11,7 @@
 // folder.
 //
 //	[loan]          number, issue, date, title, lender, borrower, one_room, of_100 (1, 5 or 10), offer
-//	[panel.NAME]    file, answered (parts), answered_by, answered_on, inspected_by, inspected_on, frame
+//	[panel.NAME]    file, answered (parts), answered_by, answered_on, inspected_by, inspected_on, frame, room
 //	[home]          record, terms
 //	[case]          kind ("case" or "sealed frame"), volume_l, air_changes_per_day, buffer_kg, conditioned_rh_pct
 //	[venue.NAME]    name, room, record, terms, measured
@@ -31,7 +31,7 @@
 // # What is proposed
 //
 // The range in which at most 5 (or 1, or 10) of 100 such panels reach a limit; for panels in one room
-// the part that all of them share; rounded inward to what a room can hold. A finding that stands
+// (one_room, or the same words at room) the part that all of them share; rounded inward to what a room can hold. A finding that stands
 // before the figures ([panel.Gate], or an open join or split that no conservator has answered for)
 // leaves a panel without any.
 //

@@ -34,6 +34,7 @@ type Panel struct {
 	AnsweredBy, AnsweredOn string
 	InspectedBy, Inspected string
 	Frame                  string // words: how it hangs, backing
+	Room                   string // words: panels with the same ones hang together; "" alone, or all in one room
 }
 
 // Place is a climate: a record, terms, or neither.

@@ -166,6 +166,35 @@ func TestSharedRange(t *testing.T) {
 	assert.Equal(t, "a", got.HighBy)
 }
 
+// TestRooms: panels share a range with those of their room alone, and one without a room keeps its own.
+func TestRooms(t *testing.T) {
+	res := &Result{Loan: &Loan{}}
+	for _, p := range []struct {
+		name, room string
+		low, high  float64
+	}{{"a", "Room 1", 36, 50}, {"b", "Room 2", 52, 64}, {"c", "Room 1", 40, 60}, {"d", "", 30, 70}} {
+		res.Panels = append(res.Panels, PanelResult{
+			Panel: Panel{Name: p.name, Room: p.room}, Range: &Range{moisture.Percent(p.low), moisture.Percent(p.high), "cap", "cap"},
+			Proposed: &Proposal{Low: p.low, High: p.high, LowOf: p.name, HighOf: p.name, Day: 10, TLow: 18, THigh: 24},
+		})
+	}
+	res.share()
+	assert.Nil(t, res.Proposed, "all of them share nothing")
+	require.Len(t, res.Rooms, 2)
+	for name, want := range map[string][2]float64{"a": {40, 50}, "c": {40, 50}, "b": {52, 64}, "d": {30, 70}} {
+		for i := range res.Panels {
+			if p := &res.Panels[i]; p.Name == name {
+				got := res.For(p)
+				require.NotNil(t, got, name)
+				assert.Equal(t, want, [2]float64{got.Low, got.High}, name)
+			}
+		}
+	}
+	_, problems := Read("x.toml", []byte("[loan]\nnumber = \"1\"\none_room = true\n[panel.a]\nfile = \"a\"\nroom = \"Room 1\"\n[leg.a]\nkind = \"transit\"\nfrom = \"2026-07-01\"\nto = \"2026-07-02\"\n"))
+	require.Len(t, problems, 1)
+	assert.Contains(t, problems[0].Error(), "one_room says that all panels hang in one room")
+}
+
 func TestChangeWithinADay(t *testing.T) {
 	nan := moisture.RH(math.NaN())
 	w := func(dry, damp moisture.RH) *assessment.Wait {

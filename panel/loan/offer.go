@@ -24,13 +24,13 @@ type OfferedPanel struct {
 }
 
 // offers answers the terms of the loan and those of each venue.
-func (l *Loan) offers(panels []PanelResult, p *Proposal) (out []Offered) {
+func (l *Loan) offers(res *Result) (out []Offered) {
 	add := func(text, venue string, place Place) {
 		low, high := humidityOf(place.Terms)
 		o := Offered{Text: text, Venue: venue, Low: 100 * low, High: 100 * high, Day: dayOf(place.Terms)}
-		for i := range panels {
-			if r := &panels[i]; r.Proposed != nil || r.Assessed.Doubt != nil && len(r.Gates) == 0 {
-				o.Panels = append(o.Panels, r.under(o, p))
+		for i := range res.Panels {
+			if r := &res.Panels[i]; r.Proposed != nil || r.Assessed.Doubt != nil && len(r.Gates) == 0 {
+				o.Panels = append(o.Panels, r.under(o, res.For(r)))
 			}
 		}
 		out = append(out, o)
@@ -47,9 +47,8 @@ func (l *Loan) offers(panels []PanelResult, p *Proposal) (out []Offered) {
 }
 
 // under counts one panel in what is proposed for it, and in an offer.
-func (r *PanelResult) under(o Offered, common *Proposal) OfferedPanel {
+func (r *PanelResult) under(o Offered, p *Proposal) OfferedPanel {
 	out := OfferedPanel{Name: r.Name}
-	p := common
 	if p == nil {
 		p = r.Proposed
 	}

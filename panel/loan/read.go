@@ -311,7 +311,7 @@ func (t *table) panel() Panel {
 	p := Panel{
 		Name: t.name(), File: t.needed("file", "the panel file, as `crossgrain start` writes one"),
 		Answered: t.list("answered"), AnsweredBy: t.text("answered_by"), AnsweredOn: t.text("answered_on"),
-		InspectedBy: t.text("inspected_by"), Inspected: t.text("inspected_on"), Frame: t.text("frame"),
+		InspectedBy: t.text("inspected_by"), Inspected: t.text("inspected_on"), Frame: t.text("frame"), Room: t.text("room"),
 	}
 	if len(p.Answered) > 0 && (p.AnsweredBy == "" || p.AnsweredOn == "") {
 		t.add("answered", "must say by whom and when", "add answered_by and answered_on")
@@ -408,6 +408,11 @@ func (r *reader) agree(l *Loan) {
 	}
 	if n := len(l.Legs); n == 0 || n > mostLegs {
 		r.add("leg", fmt.Sprintf("must name between 1 and %d legs, got %d", mostLegs, n), "such as [leg.out] with kind, from and to")
+	}
+	for _, p := range l.Panels {
+		if p.Room != "" && l.OneRoom {
+			r.add("panel."+p.Name+".room", "one_room says that all panels hang in one room", "leave out one_room where panels say in which room they hang")
+		}
 	}
 	l.OneRoom = l.OneRoom || len(l.Panels) == 1
 	for i, g := range l.Legs {

@@ -81,6 +81,7 @@ type LoanPanel struct {
 	FindOut     []LoanFind   `json:"find_out"`
 	Assumed     int          `json:"assumed"`
 	Frame       string       `json:"frame"`
+	Room        string       `json:"room"` // in which it hangs with others; empty: not told
 	InspectedBy string       `json:"inspected_by"`
 	Inspected   string       `json:"inspected_on"`
 	Answered    []string     `json:"answered"`
@@ -328,7 +329,7 @@ func loanPanel(r *loan.Result, p *loan.PanelResult) LoanPanel {
 	d := LoanPanel{
 		Name: p.Name, Accession: about.Accession, Title: about.Title, File: p.File, Digest: a.Panel.Digest(), HeightMM: about.HeightMM, WidthMM: about.WidthMM,
 		Woods: about.Woods, Result: "figures", UsedTo: Climate{RHPct: o.UsedTo.Percent(), TemperatureC: float64(o.Temperature)},
-		Assumed: len(a.Panel.Assumptions()), Frame: p.Frame, InspectedBy: p.InspectedBy, Inspected: p.Inspected,
+		Assumed: len(a.Panel.Assumptions()), Frame: p.Frame, Room: p.Room, InspectedBy: p.InspectedBy, Inspected: p.Inspected,
 		Answered: p.Answered, AnsweredBy: p.AnsweredBy, AnsweredOn: p.AnsweredOn,
 		Own: loanTerms(p.Proposed), Terms: loanTerms(r.For(p)),
 	}

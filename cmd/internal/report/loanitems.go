@@ -87,7 +87,15 @@ func (d Loan) about(panel string) (out []LoanNote) {
 func (d Loan) work(p *LoanPanel) []string {
 	inch := func(mm float64) string { return oneDecimal(mm / 25.4) }
 	cm := func(mm float64) string { return oneDecimal(mm / 10) }
-	return []string{plainLine(p.Title), say("loan.size", "number", p.label(), "h", cm(p.HeightMM), "w", cm(p.WidthMM), "hin", inch(p.HeightMM), "win", inch(p.WidthMM), "wood", p.Woods), p.Frame}
+	return []string{plainLine(p.Title), say("loan.size", "number", p.label(), "h", cm(p.HeightMM), "w", cm(p.WidthMM), "hin", inch(p.HeightMM), "win", inch(p.WidthMM), "wood", p.Woods), p.Frame, p.hangs()}
+}
+
+// hangs says in which room it hangs; empty where that is not told.
+func (p *LoanPanel) hangs() string {
+	if p.Room == "" {
+		return ""
+	}
+	return say("loan.room", "room", plainLine(p.Room))
 }
 
 // legTable lists the legs.

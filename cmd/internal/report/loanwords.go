@@ -77,6 +77,11 @@ func (d *Loan) notes(r *loan.Result, label map[string]string) {
 	if d.Proposed == nil && r.Common != nil && d.OneRoom {
 		find(&d.Findings, "common", "", say("loan.find.common", "dry", label[r.Common.LowBy], "low", whole(r.Common.Low.Percent()), "damp", label[r.Common.HighBy], "high", whole(r.Common.High.Percent())))
 	}
+	for _, room := range r.Rooms {
+		if c := room.Common; room.Proposed == nil && c != nil && c.LowBy != c.HighBy {
+			find(&d.Findings, "common", "", say("loan.find.room", "room", plainLine(room.Name), "dry", label[c.LowBy], "low", whole(c.Low.Percent()), "damp", label[c.HighBy], "high", whole(c.High.Percent())))
+		}
+	}
 	d.recordNotes(find)
 	find(&d.Ask, "examine", "", say("loan.ask.examine"))
 	find(&d.Ask, "agree", "", say("loan.ask.agree"))
