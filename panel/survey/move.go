@@ -16,7 +16,8 @@ import (
 type Plan struct {
 	// Start are the months (1 to 12) in which the two stores are nearest to one another; none where neither has a season.
 	Start    []int
-	From, To moisture.RH   // means of the two stores in the month in which it begins, or of their bands
+	Arrives  int           // month in which it has followed the last step when it begins in the first of Start; 0 where Start is empty
+	From, To moisture.RH   // means of the old store in the month in which it begins, of the new one in that in which it arrives; or of their bands
 	Steps    []moisture.RH // humidities to be held one after the other, the last that of the new store; none: at once
 	Weeks    int           // at each, until its thickest board has followed, by the slow end of what is not known
 	Many     float64       // of 100 such panels reaching a limit anywhere between the two humidities
@@ -54,9 +55,15 @@ func (r *Result) plan() {
 func (r *Row) plan(from, to *Store, staying float64) Plan {
 	a, b := from.months(), to.months()
 	p := Plan{From: a[0], To: b[0]}
+	weeks, ok := r.slowWeeks()
+	if !ok {
+		p.Why = Unknown
+		return p
+	}
+	p.Weeks = weeks
+	n := stepsOver(p.From, p.To)
 	if from.Record != nil || to.Record != nil {
-		p.Start = nearest(a, b)
-		p.From, p.To = a[p.Start[0]-1], b[p.Start[0]-1]
+		n = p.season(a, b)
 	}
 	low, high := min(p.From, p.To), max(p.From, p.To)
 	_, many, ok := assessment.CountOver(r.maps, low, high)
@@ -68,11 +75,6 @@ func (r *Row) plan(from, to *Store, staying float64) Plan {
 		p.Why = Worse
 		return p
 	}
-	p.Weeks = r.slowWeeks()
-	if high-low <= atOnce {
-		return p
-	}
-	n := int(math.Ceil(float64((high-low)/stepPoints) - 1e-9))
 	for k := 1; k <= n; k++ {
 		p.Steps = append(p.Steps, p.From+(p.To-p.From)*moisture.RH(k)/moisture.RH(n))
 	}
@@ -96,58 +98,93 @@ func (s *Store) months() (out [12]moisture.RH) {
 	return out
 }
 
-// nearest lists the months in which two stores are within two points of their smallest difference, the one of that first.
-func nearest(a, b [12]moisture.RH) []int {
-	best := 0
-	apart := func(m int) float64 { return math.Abs(float64(a[m] - b[m])) }
+// stepsOver is how many steps a difference takes; 0: it may be made at once.
+func stepsOver(from, to moisture.RH) int {
+	by := math.Abs(float64(to - from))
+	if by <= atOnce+1e-9 {
+		return 0
+	}
+	return int(math.Ceil(by/stepPoints - 1e-9))
+}
+
+// season finds the months to begin in and takes the humidities of the first of them; it returns the number of steps. The new store counts
+// as it is when the panel arrives there, which for a thick panel is in another season.
+func (p *Plan) season(a, b [12]moisture.RH) int {
+	var apart [12]float64
+	var steps, there [12]int
 	for m := range a {
-		if apart(m) < apart(best) {
+		for there[m] = m; ; { // more steps arrive later; there is an end, because steps only become more
+			n := stepsOver(a[m], b[there[m]])
+			if n <= steps[m] {
+				break
+			}
+			steps[m] = n
+			there[m] = arrival(m, n*p.Weeks)
+		}
+		apart[m] = math.Abs(float64(a[m] - b[there[m]]))
+	}
+	p.Start = nearest(apart)
+	m := p.Start[0] - 1
+	p.Arrives, p.From, p.To = there[m]+1, a[m], b[there[m]]
+	return steps[m]
+}
+
+// arrival is the month, from 0, that is so many weeks after the middle of a month.
+func arrival(month, weeks int) int {
+	const perMonth = 365.25 / 7 / 12
+	return (month + int(math.Round(float64(weeks)/perMonth))) % 12
+}
+
+// nearest lists the months, from 1, in which two stores are within two points of their smallest difference, the one of that first.
+func nearest(apart [12]float64) []int {
+	best := 0
+	for m := range apart {
+		if apart[m] < apart[best] {
 			best = m
 		}
 	}
 	out := []int{best + 1}
-	for m := range a {
-		if m != best && apart(m) <= apart(best)+0.02 {
+	for m := range apart {
+		if m != best && apart[m] <= apart[best]+0.02 {
 			out = append(out, m+1)
 		}
 	}
 	return out
 }
 
-// slow is how many standard deviations the thickness lies on the slow side: about 5 in 100 are slower.
+// slow is how many standard deviations thickness and coatings lie on the slow side: about 5 in 100 are slower.
 const slow = 1.645
 
-// slowWeeks is the time to nine tenths and a half of a step, in whole weeks, of the thickest board that the description allows.
-func (r *Row) slowWeeks() int {
-	week := func(z []float64) time.Duration {
-		var longest time.Duration
+// slowWeeks is the time to nine tenths and a half of a step, in whole weeks, of the slowest board that the description allows; false where
+// that cannot be worked out.
+func (r *Row) slowWeeks() (weeks int, ok bool) {
+	var longest time.Duration
+	for _, z := range [...][]float64{nil, slowest(r.Panel)} {
 		o, err := r.Panel.Realise(z)
 		if err != nil {
-			return 0
+			return 0, false
 		}
 		c, err := response.Prepare(o, response.Quick)
 		if err != nil {
-			return 0
+			return 0, false
 		}
 		boards, err := c.Boards()
 		if err != nil {
-			return 0
+			return 0, false
 		}
 		for _, b := range boards {
 			longest = max(longest, b.Window)
 		}
-		return longest
 	}
-	longest := max(week(nil), week(thick(r.Panel)))
-	return max(1, int(math.Ceil(longest.Hours()/(7*24)-1e-9)))
+	return max(1, int(math.Ceil(longest.Hours()/(7*24)-1e-9))), true
 }
 
-// thick moves every thickness of a panel to the slow side.
-func thick(p *panel.Panel) []float64 {
+// slowest moves every thickness and every coating of a panel to the slow side.
+func slowest(p *panel.Panel) []float64 {
 	inputs := p.Inputs()
 	z := make([]float64, len(inputs))
 	for i, in := range inputs {
-		if strings.HasSuffix(in.Path, "thickness_mm") {
+		if strings.Contains(in.Path, ".thickness") || strings.HasSuffix(in.Path, ".vapour_sd_m") {
 			z[i] = slow
 		}
 	}

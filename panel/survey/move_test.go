@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -43,28 +44,73 @@ func TestPlansGoInSmallSteps(t *testing.T) {
 	assert.Equal(t, Unknown, r.plan(band(0.02, 0.04), band(0.94, 0.96), 100).Why, "beyond what was counted")
 }
 
-// TestWeeksGoWithTheSquareOfTheThickness sets the weeks beside diffusion through a plane sheet, whose times go with the square of its
-// thickness (Crank, The Mathematics of Diffusion, 1975, chapter 4): film and coatings leave them between linear and square.
-func TestWeeksGoWithTheSquareOfTheThickness(t *testing.T) {
+// weeks are those of a free panel of a thickness.
+func weeks(t *testing.T, thickness string) int {
+	t.Helper()
+	n, ok := row(t, thickness).slowWeeks()
+	require.True(t, ok)
+	return n
+}
+
+func TestWeeksGrowWithThickness(t *testing.T) {
 	last := 0
 	for _, mm := range []string{"1", "6", "12", "24", "48", "200"} {
-		n := row(t, mm).slowWeeks()
+		n := weeks(t, mm)
 		assert.GreaterOrEqual(t, n, max(1, last), mm)
 		last = n
 	}
-	a, b := float64(row(t, "50").slowWeeks()), float64(row(t, "100").slowWeeks())
-	assert.Greater(t, b/a, 1.9)
-	assert.Less(t, b/a, 4.2)
-	assert.Greater(t, row(t, "[10, 40]").slowWeeks(), row(t, "25").slowWeeks(), "what is not known counts as thick here")
+	assert.Greater(t, weeks(t, "[10, 40]"), weeks(t, "25"), "what is not known counts as thick here")
+}
+
+// TestWeeksAgainstThePlaneSheet sets the weeks beside diffusion through a plane sheet. Of its change 1 - 8/pi^2 exp(-pi^2 Fo/4) has been
+// made at Fo = D t/h^2, one face sealed, when Fo is large (J. Crank, The Mathematics of Diffusion, 1975, chapter 4): 95 % at
+// 4/pi^2 ln(8/(0.05 pi^2)); with both faces open it is a quarter of that. A panel painted on one side lies between, but for its films.
+func TestWeeksAgainstThePlaneSheet(t *testing.T) {
+	fo := 4 / (math.Pi * math.Pi) * math.Log(8/(0.05*math.Pi*math.Pi))
+	for _, mm := range []float64{60, 120, 200} {
+		r := look(t, stores(t, three), described(t, "free", fmt.Sprintf("%s[board.one]\nthickness_mm = %g\n[board.two]\nthickness_mm = %g\n[face.back]\ncoating = \"none\"\n", free, mm, mm)))
+		o, err := r.Rows[0].Panel.Realise(nil)
+		require.NoError(t, err)
+		sealed := fo * mm * mm * 1e-6 / o.Boards[0].Wood.Diffusion / (7 * 24 * 3600)
+		n, ok := r.Rows[0].slowWeeks()
+		require.True(t, ok)
+		assert.Greater(t, float64(n), sealed/4, "%g mm", mm)
+		assert.Less(t, float64(n), 1.25*sealed+1, "%g mm: films of a bare back delay a thick board little", mm)
+	}
 }
 
 func TestMonthsInWhichStoresAreNearest(t *testing.T) {
 	var a, b [12]moisture.RH
+	var apart, same [12]float64
 	for m := range a {
 		a[m], b[m] = moisture.RH(0.5+0.1*math.Cos(2*math.Pi*float64(m)/12)), 0.5
+		apart[m] = math.Abs(float64(a[m] - b[m]))
 	}
-	assert.Equal(t, []int{4, 10}, nearest(a, b))
-	assert.Len(t, nearest(b, b), 12)
+	assert.Equal(t, []int{4, 10}, nearest(apart))
+	assert.Len(t, nearest(same), 12)
+	p := Plan{Weeks: 4}
+	assert.Zero(t, p.season(a, b))
+	assert.Equal(t, 4, p.Arrives, "what is moved at once arrives in the month in which it begins")
+}
+
+// TestTheNewStoreCountsAsItIsOnArrival: the way is longer than a season, so that the store stands elsewhere when the panel comes there.
+func TestTheNewStoreCountsAsItIsOnArrival(t *testing.T) {
+	var a, b [12]moisture.RH
+	for m := range a {
+		a[m], b[m] = 0.7, 0.5
+	}
+	b[0] = 0.6 // in January alone it is damper
+	p := Plan{Weeks: 13}
+	assert.Equal(t, 4, p.season(a, b), "four steps of 13 weeks end in the month in which they began")
+	assert.Equal(t, []int{1}, p.Start, "and only January to January goes over 10 points")
+	p = Plan{Weeks: 6}
+	n := p.season(a, b)
+	assert.Equal(t, 4, n)
+	assert.Equal(t, 7, p.Start[0])
+	assert.Equal(t, 1, p.Arrives, "24 weeks after the middle of July it is January")
+	assert.Equal(t, moisture.RH(0.6), p.To)
+	assert.Equal(t, 0, arrival(11, 5))
+	assert.Equal(t, 5, arrival(5, 52))
 }
 
 func TestAWayThatAsksMoreIsNotProposed(t *testing.T) {

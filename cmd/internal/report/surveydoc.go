@@ -122,6 +122,7 @@ type SurveyMove struct {
 	FromPct  float64   `json:"from_rh_pct"`
 	ToPct    float64   `json:"to_rh_pct"`
 	StepsPct []float64 `json:"steps_rh_pct"`
+	Arrives  int       `json:"arrives_month"` // begun in the first of these months; 0: in any season
 	Weeks    int       `json:"weeks_each"`
 	Total    int       `json:"weeks"`
 	PlanWhy  string    `json:"plan_why_not"`
@@ -130,7 +131,7 @@ type SurveyMove struct {
 func surveyMove(m survey.Move, number, from, to string) SurveyMove {
 	p := &m.Plan
 	out := SurveyMove{Accession: number, From: from, To: to, Was: m.Was, Is: m.Is, Start: p.Start, FromPct: p.From.Percent(), ToPct: p.To.Percent(),
-		Weeks: p.Weeks, Total: p.Total(), PlanWhy: string(p.Why)}
+		Arrives: p.Arrives, Weeks: p.Weeks, Total: p.Total(), PlanWhy: string(p.Why)}
 	for _, s := range p.Steps {
 		out.StepsPct = append(out.StepsPct, s.Percent())
 	}
@@ -155,17 +156,17 @@ func (m *SurveyMove) plan() string {
 	if len(m.Start) > 0 {
 		key = "survey.plan.steps.season"
 	}
-	return say(key, "months", months(m.Start), "from", whole(m.FromPct), "steps", strings.Join(steps, ", "), "weeks", plural("survey.weeks", m.Weeks), "total", plural("survey.weeks", m.Total))
+	return say(key, "months", months(m.Start), "from", whole(m.FromPct), "steps", strings.Join(steps, ", "), "weeks", plural("survey.weeks", m.Weeks), "total", plural("survey.weeks", m.Total), "arrives", time.Month(max(1, m.Arrives)).String())
 }
 
 // months names months, the first of them the best.
 func months(list []int) string {
+	if len(list) == 12 {
+		return say("survey.months.any", "best", time.Month(list[0]).String())
+	}
 	names := make([]string, len(list))
 	for i, m := range list {
 		names[i] = time.Month(m).String()
-	}
-	if len(names) > 4 {
-		names = names[:4]
 	}
 	return strings.Join(names, ", ")
 }

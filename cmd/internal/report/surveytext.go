@@ -32,8 +32,12 @@ func (d Survey) WriteText(w io.Writer) error {
 func (d Survey) WriteCSV(w io.Writer) error {
 	rows := [][]string{{
 		"panel_text", "title_text", "file_text", "group_text", "reason_text", "why_text", "facts_known_1", "facts_1", "stands_text", "rack_text", "in_store_text",
-		"low_rh_pct", "high_rh_pct", "per_100_low_1", "per_100_1", "mode_text", "part_text",
+		"low_rh_pct", "high_rh_pct", "per_100_low_1", "per_100_1", "mode_text", "part_text", "move_here_text", "move_steps_rh_pct", "move_weeks_1",
 	}}
+	plans := map[[2]string]*SurveyMove{}
+	for i := range d.Placement {
+		plans[[2]string{d.Placement[i].Accession, d.Placement[i].To}] = &d.Placement[i]
+	}
 	for _, p := range d.Panels {
 		head := []string{cellText(p.Accession), cellText(p.Title), cellText(p.File), p.Group, p.Reason, cellText(p.Why), fmt.Sprint(p.Known), fmt.Sprint(p.Of), cellText(p.Store), cellText(p.Rack)}
 		cells := p.Cells
@@ -41,10 +45,22 @@ func (d Survey) WriteCSV(w io.Writer) error {
 			cells = []SurveyCell{{}}
 		}
 		for _, c := range cells {
-			rows = append(rows, append(head[:len(head):len(head)], cellText(c.Store), cellPointer(c.LowPct), cellPointer(c.HighPct), cellPointer(c.Few), cellPointer(c.Many), c.Mode, cellText(c.Part)))
+			rows = append(rows, append(append(head[:len(head):len(head)], cellText(c.Store), cellPointer(c.LowPct), cellPointer(c.HighPct), cellPointer(c.Few), cellPointer(c.Many), c.Mode, cellText(c.Part)), plans[[2]string{p.Accession, c.Store}].cells()...))
 		}
 	}
 	return csv.NewWriter(w).WriteAll(rows)
+}
+
+// cells are the plan of a move into the store of a row; empty where the panel is not moved there.
+func (m *SurveyMove) cells() []string {
+	if m == nil {
+		return []string{"", "", ""}
+	}
+	steps := make([]string, len(m.StepsPct))
+	for i, s := range m.StepsPct {
+		steps[i] = cellNumber(s)
+	}
+	return []string{cellText(m.plan()), strings.Join(steps, " "), fmt.Sprint(m.Total)}
 }
 
 // overview is what the template shows, all words chosen.
