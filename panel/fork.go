@@ -58,7 +58,7 @@ func (p *Panel) With(path, word string) *Panel {
 // WithLength returns the panel as if the file had the length under a path such as panel.thickness_mm, in mm, as one
 // measured number. The part must be in the file and the length lie within the range of its key.
 func (p *Panel) WithLength(path string, mm float64) *Panel {
-	q := &Panel{parts: p.parts, values: maps.Clone(p.values)}
+	q := &Panel{parts: p.parts, values: maps.Clone(p.values), changedWhy: p.changedWhy}
 	q.values[path] = value{kind: lengthKind, low: mm, high: mm, toml: showNumber(mm)}
 	q.settle()
 	return q

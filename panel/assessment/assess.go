@@ -22,11 +22,15 @@ type Question struct {
 	Since       time.Time         // of a record followed step by step, states from then on are told; zero: all
 	Case        Enclosure         // the closed case that the panel is in, for how long it can wait; nil: none
 	Room        moisture.RH       // the room in which that case is to be opened; 0: not asked
-	Setting     response.Setting
-	NoWait      bool          // how long it can wait is left out: Result.Wait stays nil
-	For         time.Duration // how long a humidity is held for the sampled range; 0: a season
-	Samples     Samples
-	Touching    bool // what to find out may touch wood
+	// Home is a record of where it hangs, and Season the driest and the dampest humidity of its year with which its wood is in
+	// balance: how long it can wait counts from these. Nil and zero: not known.
+	Home     *record.Record
+	Season   [2]moisture.RH
+	Setting  response.Setting
+	NoWait   bool          // how long it can wait is left out: Result.Wait stays nil
+	For      time.Duration // how long a humidity is held for the sampled range; 0: a season
+	Samples  Samples
+	Touching bool // what to find out may touch wood
 }
 
 // Result is the answer.

@@ -15,10 +15,12 @@ import (
 // reading of the air at the panel to call a conservator and at which to act at once.
 type Wait struct {
 	Hours []float64
-	// From is where the wood stands when the air leaves: the unfavourable season of the record, or
-	// the humidity it is used to.
+	// From is where the wood stands when the air leaves: the unfavourable season of the record or of its
+	// home, or the humidity it is used to.
 	FromDry, FromDamp moisture.RH
-	Season            bool // from a record
+	Season            bool      // from a record, or from the seasons of its home
+	SeasonWhy         string    // why the record of its home gives no season, in words
+	Outlived          *Outlived // what it has lived through, where that is evidence; nil: it is none
 	Call, Act         Reach
 	Levels            []Level // the same by reading, the driest first
 	First             string  // mode:part that reaches its limit first
@@ -74,13 +76,16 @@ func (r *Result) wait(ctx context.Context, p *panel.Panel, q Question, d *doubt)
 			return nil
 		}
 	}
+	w.Outlived = r.outlived(d)
 	if r.Year != nil && r.Year.Lived {
 		w.season(d, &r.States[0].State, &r.States[len(r.States)-1].State)
+	} else if err := r.atHome(q, d, w); err != nil {
+		return err
 	}
 	if err := r.chart(ctx, p, q, d, w); err != nil || q.Case == nil {
 		return err
 	}
-	w.ByRoom = &Wait{Hours: w.Hours, FromDry: w.FromDry, FromDamp: w.FromDamp, Season: w.Season, Passed: w.Passed, around: q.Case}
+	w.ByRoom = &Wait{Hours: w.Hours, FromDry: w.FromDry, FromDamp: w.FromDamp, Season: w.Season, Passed: w.Passed, Outlived: w.Outlived, around: q.Case}
 	if q.Room > 0 {
 		w.Closed = r.opening(q)
 	}
@@ -113,12 +118,36 @@ func (r *Result) chart(ctx context.Context, p *panel.Panel, q Question, d *doubt
 // past the point to call there already.
 func (w *Wait) season(d *doubt, dry, damp *response.State) {
 	for _, s := range [...]*response.State{dry, damp} {
-		if share, _, _ := d.topOf(s); share >= callAt {
+		if share, _, _ := w.Outlived.topIn(d, s, s.RH); share >= callAt {
 			w.Passed = true
 			return
 		}
 	}
 	w.FromDry, w.FromDamp, w.Season = dry.RH, damp.RH, true
+}
+
+// atHome takes the seasons of the home that is asked with as the start, where they are the worse of those and the used-to humidity.
+func (r *Result) atHome(q Question, d *doubt, w *Wait) error {
+	dry, damp := q.Season[0], q.Season[1]
+	if q.Home != nil {
+		dry = 1
+		for _, b := range r.Windows {
+			low, _, high, err := q.Home.RunningMean(b.Window)
+			if err != nil {
+				w.SeasonWhy = err.Error()
+				return nil
+			}
+			dry, damp = min(dry, moisture.RH(low)), max(damp, moisture.RH(high))
+		}
+	}
+	if dry == 0 && damp == 0 {
+		return nil
+	}
+	states, err := r.Case.Settle([]moisture.RH{min(dry, r.Object.UsedTo), max(damp, r.Object.UsedTo)})
+	if err == nil {
+		w.season(d, &states[0], &states[1])
+	}
+	return err
 }
 
 // chart holds the top share of limit by humidity and time, with its doubt.
@@ -204,7 +233,7 @@ func (r *Result) excursions(ctx context.Context, p *panel.Panel, q Question, d *
 			row, doubts := make([]float64, len(states)), make([]spread, len(states))
 			for k := range states {
 				var by string
-				row[k], doubts[k], by = d.topOf(&states[k])
+				row[k], doubts[k], by = w.Outlived.topIn(d, &states[k], to)
 				if row[k] > most {
 					most, out.first = row[k], by
 				}
@@ -244,17 +273,6 @@ func (c *chart) doubt(quick, slow *chart) {
 			}
 		}
 	}
-}
-
-// topOf returns the greatest share of the modes that set the range, the spread of its doubt, and which
-// it is.
-func (d *doubt) topOf(s *response.State) (share float64, wide spread, by string) {
-	for j, dem := range s.Demands {
-		if v := dem.Share(); dem.Mode.SetsRange() && v > share {
-			share, wide, by = v, d.at(s.RH, j, dem), string(dem.Mode)+":"+dem.Part
-		}
-	}
-	return share, wide, by
 }
 
 // reach returns for each time the humidity at which the share, with z standard deviations of doubt, is

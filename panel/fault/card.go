@@ -19,6 +19,12 @@ type Card struct {
 	// First is what reaches its limit first, mode:part; empty when nothing does.
 	First    string
 	BareBack bool // the back was taken as bare because nothing is recorded of it
+	// Outlived is what it has lived through, where that is evidence; nil: it is none.
+	Outlived *assessment.Outlived
+	// Season: hours count from the worst of the year's seasons; Passed: they do not, because it is past the point to call there by
+	// calculation; SeasonWhy: they do not because its record gives none, in words.
+	Season, Passed bool
+	SeasonWhy      string
 	// Grid is nil when no hours are given: then Gates and Withheld say why, and it is to call at once.
 	Grid     *Grid
 	Gates    []panel.Gate
@@ -51,7 +57,12 @@ func Cards(ctx context.Context, p *panel.Panel, q assessment.Question) ([]Card, 
 		return nil, err
 	}
 	for i, t := range cardsOf(r, q) {
-		cards[i].Grid, cards[i].Thin = cards[i].Grid.worse(t.Grid), mm
+		c := &cards[i]
+		c.Grid, c.Thin = c.Grid.worse(t.Grid), mm
+		c.Season, c.Passed = c.Season || t.Season, c.Passed || t.Passed
+		if t.Outlived != nil && t.Outlived.Against {
+			c.Outlived = t.Outlived
+		}
 	}
 	return cards, nil
 }
@@ -59,7 +70,10 @@ func Cards(ctx context.Context, p *panel.Panel, q assessment.Question) ([]Card, 
 // cardsOf reads the cards off an assessment.
 func cardsOf(r *assessment.Result, q assessment.Question) []Card {
 	card := func(w *assessment.Wait) Card {
-		c := Card{Panel: r.Panel, Gates: r.Gates, BareBack: r.Wait.BareBack}
+		c := Card{
+			Panel: r.Panel, Gates: r.Gates, BareBack: r.Wait.BareBack, Outlived: r.Wait.Outlived,
+			Season: r.Wait.Season, Passed: r.Wait.Passed, SeasonWhy: r.Wait.SeasonWhy,
+		}
 		if r.Wait.Withheld == "" {
 			c.Grid, c.First = gridOf(w), w.First
 		} else if len(r.Gates) == 0 {

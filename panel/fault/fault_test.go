@@ -261,3 +261,72 @@ func TestFollowTellsOnlyTheEvent(t *testing.T) {
 	_, err = Follow(context.Background(), p, rec, rec.Times[len(rec.Times)-1].Add(time.Hour))
 	assert.ErrorContains(t, err, "no step")
 }
+
+// held is a panel of flat-sawn boards behind a batten that lets nothing move, with what its file says of its past.
+func held(t *testing.T, past string) *panel.Panel {
+	t.Helper()
+	const text = "format = 1\n[panel]\naccession = \"INVENTED 30\"\nheight_mm = 700\nwidth_mm = 500\nwood = \"oak\"\nthickness_mm = 12\nboards = 2\n" +
+		"[used_to]\nrh_pct = 50\n%PAST%[batten.a]\nalong_mm = 350\nfixing = \"glued\"\nwidth_mm = 60\ndepth_mm = 25\n"
+	p, problems := panel.Read("held", []byte(strings.ReplaceAll(text, "%PAST%", past)))
+	require.NoError(t, problems.Err())
+	return p
+}
+
+func TestWhatItHasLivedThroughMovesTheTable(t *testing.T) {
+	const seen = "since = 1990\nlast_inspected = \"2024-05-14\"\nunchanged = true\n"
+	plain, lived := held(t, ""), held(t, seen+"lived_through_rh_pct = [38, 62]\n")
+	without, with := grid(t, plain), grid(t, lived)
+	later := 0
+	for i, row := range with.Rows {
+		far := row.Low
+		if row.Low >= 0.5 {
+			far = row.High
+		}
+		if far < 0.38 || far > 0.62 { // not a climate that it has known
+			assert.Equal(t, without.Until[i], with.Until[i], "%v", row)
+			continue
+		}
+		assert.GreaterOrEqual(t, with.Until[i].Act, without.Until[i].Act, "%v", row)
+		for _, h := range Hours()[:4] {
+			assert.NotEqual(t, Act, with.Until[i].At(h), "%v for %g hours", row, h)
+		}
+		if with.Until[i].Act > without.Until[i].Act*1.05 {
+			later++
+		}
+	}
+	assert.Positive(t, later)
+	c := cards(t, lived, assessment.Question{})[0]
+	require.NotNil(t, c.Outlived)
+	assert.True(t, c.Outlived.Dry)
+	assert.False(t, c.Outlived.Against)
+	assert.Nil(t, cards(t, plain, assessment.Question{})[0].Outlived)
+	changed := held(t, "since = 1990\nlast_inspected = \"2024-05-14\"\nunchanged = false\nlived_through_rh_pct = [38, 62]\n")
+	assert.Equal(t, without.Until, grid(t, changed).Until, "found changed, its past is no evidence")
+}
+
+func TestHoursCountFromTheWorstSeason(t *testing.T) {
+	p := described(t, "three_boards")
+	plain := grid(t, p)
+	season := cards(t, p, assessment.Question{Season: [2]moisture.RH{0.47, 0.53}})[0]
+	require.True(t, season.Season)
+	assert.InDelta(t, 0.47, float64(season.Grid.FromDry), 1e-12)
+	assert.InDelta(t, 0.53, float64(season.Grid.FromDamp), 1e-12)
+	noLater(t, season.Grid, plain)
+	passed := cards(t, p, assessment.Question{Season: [2]moisture.RH{0.35, 0.65}})[0]
+	assert.True(t, passed.Passed && !passed.Season, "past the point to call in its own winter by calculation: then its used-to humidity stays")
+	milder := cards(t, p, assessment.Question{Season: [2]moisture.RH{0.52, 0.53}})[0]
+	assert.InDelta(t, float64(plain.FromDry), float64(milder.Grid.FromDry), 1e-12, "the worse of season and what it is used to")
+	year := &record.Record{Name: "made"}
+	for h := range 2 * 365 * 24 {
+		year.Times = append(year.Times, time.Date(2022, 1, 1, h, 0, 0, 0, time.UTC))
+		year.RH = append(year.RH, 0.5+0.03*math.Sin(2*math.Pi*float64(h)/(365.25*24)))
+	}
+	home := cards(t, p, assessment.Question{Home: year})[0]
+	assert.True(t, home.Season)
+	assert.InDelta(t, 0.47, float64(home.Grid.FromDry), 0.01)
+	assert.InDelta(t, 0.53, float64(home.Grid.FromDamp), 0.01)
+	short := cards(t, p, assessment.Question{Home: spell(0.3, 1)})[0]
+	assert.False(t, short.Season)
+	assert.NotEmpty(t, short.SeasonWhy)
+	assert.Equal(t, plain.Until, short.Grid.Until)
+}

@@ -107,6 +107,7 @@ func (g *Grid) worse(o *Grid) *Grid {
 		return cmp.Or(g, o)
 	}
 	out := *g
+	out.FromDry, out.FromDamp = min(g.FromDry, o.FromDry), max(g.FromDamp, o.FromDamp)
 	out.Until = slices.Clone(g.Until)
 	for i := range out.Until {
 		out.Until[i] = out.Until[i].sooner(o.Until[i])

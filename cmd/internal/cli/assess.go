@@ -136,7 +136,7 @@ func (o *assessOptions) question(cmd *cobra.Command) (assessment.Question, error
 		q.Temperature = &t
 	}
 	if o.rh != "" {
-		low, high, err := parseRange(cmd, o.rh)
+		low, high, err := parseRange(cmd, "rh", o.rh)
 		if err != nil {
 			return q, err
 		}

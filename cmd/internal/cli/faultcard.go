@@ -15,6 +15,8 @@ import (
 
 	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/report"
+	"crossgrain/moisture"
+	"crossgrain/moisture/record/logger"
 	"crossgrain/panel/assessment"
 	"crossgrain/panel/fault"
 	"crossgrain/panel/response"
@@ -25,6 +27,8 @@ type faultOptions struct {
 	recordFlags
 	paper              paperFlags
 	caseText, from, to string
+	season             string
+	home               []string
 }
 
 func newFault(e env) *cobra.Command {
@@ -40,6 +44,10 @@ several, or a folder with panel files, in which the folders below it are places.
 A closed case, by its panel file or by --case, has one card for the logger inside
 it and one for that of the room. Without PANEL the built-in invented example is
 used. --out writes one page that prints as A5 cards and an A4 door sheet.
+
+Hours count from the humidity that the wood is used to, or from the driest and the
+dampest season where these are known: by --home, a record of at least a year of the
+room it hangs in, or by --season.
 
 With --record, afterwards, it makes the event sheet: what each panel did in that
 record by calculation and where to look. It names no causes. With --issue it is
@@ -59,6 +67,8 @@ conservator decides after examination.`,
 	f := cmd.Flags()
 	f.Lookup("record").Usage = "record `FILE` of what happened, for the event sheet; several make one record"
 	f.StringVar(&o.caseText, "case", "", "closed case of every panel, `TEXT` such as \"60 litres, 0.5 changes a day, buffer 2 kg\"")
+	f.StringArrayVar(&o.home, "home", nil, "record `FILE` of the room they hang in, for the seasons that hours count from; several make one record")
+	f.StringVar(&o.season, "season", "", "the year's driest and dampest humidity in the wood instead, a range `LOW..HIGH` in % RH")
 	f.StringVar(&o.from, "from", "", "`TIME` at which the event begins, such as 2024-01-14 or \"2024-01-14 22:00\"")
 	f.StringVar(&o.to, "to", "", "`TIME` at which it ends; a day counts to its end")
 	return cmd
@@ -71,6 +81,10 @@ func (o *faultOptions) run(cmd *cobra.Command, e env, args []string) error {
 	switch {
 	case len(o.records) > 0 && o.caseText != "":
 		return badUsage(cmd, "make the event sheet from the record of the logger inside the case", "give either --case or --record")
+	case len(o.records) > 0 && (len(o.home) > 0 || o.season != ""):
+		return badUsage(cmd, "what the record holds before --from leads up to the event", "--home and --season are for cards; give either these or --record")
+	case len(o.home) > 0 && o.season != "":
+		return badUsage(cmd, "", "give either --home or --season")
 	case len(o.records) == 0 && o.from+o.to != "":
 		return badUsage(cmd, "", "--from and --to choose a part of the record of --record, and none is given")
 	case len(o.records) == 0 && (cmd.Flags().Changed("issue") || o.paper.date != "" || o.paper.to != report.ToFile):
@@ -138,12 +152,16 @@ func (o *faultOptions) cards(cmd *cobra.Command, e env, store *storeRead) error 
 	if err != nil {
 		return err
 	}
+	ask, err := o.asked(cmd)
+	if err != nil {
+		return err
+	}
 	sources := make([]report.FaultSource, len(store.panels))
 	err = store.each(cmd.Context(), e, func(ctx context.Context, i int) error {
 		s := store.panels[i]
 		out := report.FaultSource{File: s.file, Place: s.place, Panel: s.panel, Err: s.err}
 		if s.err == nil {
-			q := assessment.Question{Setting: response.Coarse}
+			q := ask
 			in, why := caseOf(s.panel, flag)
 			if in != nil {
 				q.Case = in
@@ -168,6 +186,23 @@ func (o *faultOptions) cards(cmd *cobra.Command, e env, store *storeRead) error 
 	}
 	doc := report.BuildFault(o.head(store), store.name, store.many, sources)
 	return o.give(cmd.Context(), e, &doc)
+}
+
+// asked is the question without a panel: the setting, and the seasons that hours count from.
+func (o *faultOptions) asked(cmd *cobra.Command) (q assessment.Question, err error) {
+	q.Setting = response.Coarse
+	if o.season != "" {
+		low, high, err := parseRange(cmd, "season", o.season)
+		q.Season = [2]moisture.RH{moisture.Percent(low), moisture.Percent(high)}
+		return q, err
+	}
+	if len(o.home) > 0 {
+		var reading *logger.Reading
+		if q.Home, reading, _, err = o.recordFlags.read(cmd, o.home); err == nil {
+			remarkOn(cmd, reading)
+		}
+	}
+	return q, err
 }
 
 func (o *faultOptions) head(store *storeRead) report.Head {

@@ -58,21 +58,21 @@ func (c *common) checkFormat(cmd *cobra.Command, forms ...string) error {
 	return badUsage(cmd, hint, "--format must be %s, got %q", strings.Join(forms, " or "), c.format)
 }
 
-// parseRange reads "35..65" as two humidities in % RH, 0 to 100, the lower first.
-func parseRange(cmd *cobra.Command, s string) (low, high float64, err error) {
-	const hint = "two numbers with two dots between them, such as --rh 35..65"
+// parseRange reads "35..65" of a flag as two humidities in % RH, 0 to 100, the lower first.
+func parseRange(cmd *cobra.Command, flag, s string) (low, high float64, err error) {
+	hint := "two numbers with two dots between them, such as --" + flag + " 35..65"
 	a, b, ok := strings.Cut(s, "..")
 	if !ok {
-		return 0, 0, badUsage(cmd, hint, "--rh must be a range LOW..HIGH in %% RH, got %q", s)
+		return 0, 0, badUsage(cmd, hint, "--%s must be a range LOW..HIGH in %% RH, got %q", flag, s)
 	}
-	if low, err = parseRH(cmd, a); err != nil {
+	if low, err = parseNumber(cmd, flag, a, 0, 100, "% RH"); err != nil {
 		return 0, 0, err
 	}
-	if high, err = parseRH(cmd, b); err != nil {
+	if high, err = parseNumber(cmd, flag, b, 0, 100, "% RH"); err != nil {
 		return 0, 0, err
 	}
 	if low >= high {
-		return 0, 0, badUsage(cmd, hint, "--rh must run from a lower to a higher humidity, got %q", s)
+		return 0, 0, badUsage(cmd, hint, "--%s must run from a lower to a higher humidity, got %q", flag, s)
 	}
 	return low, high, nil
 }

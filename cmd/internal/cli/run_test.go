@@ -62,13 +62,13 @@ func TestPanicIsToldInWords(t *testing.T) {
 
 func TestParseRange(t *testing.T) {
 	cmd := &cobra.Command{Use: "x"}
-	low, high, err := parseRange(cmd, "35..65")
+	low, high, err := parseRange(cmd, "rh", "35..65")
 	require.NoError(t, err)
 	assert.Equal(t, []float64{35, 65}, []float64{low, high})
-	_, _, err = parseRange(cmd, " 0 .. 100 ")
+	_, _, err = parseRange(cmd, "rh", " 0 .. 100 ")
 	require.NoError(t, err)
 	for _, bad := range []string{"", "35", "35-65", "65..35", "50..50", "-5..50", "30..101", "NaN..50", "30..inf", "a..b", "30...60"} {
-		_, _, err := parseRange(cmd, bad)
+		_, _, err := parseRange(cmd, "rh", bad)
 		assert.Error(t, err, bad)
 	}
 }

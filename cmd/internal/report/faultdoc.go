@@ -47,6 +47,10 @@ type FaultCard struct {
 	BareBack   bool       `json:"back_counted_as_bare"`
 	First      string     `json:"first"` // mode:part that reaches its limit first
 	Lived      *Lived     `json:"lived_through"`
+	LivedHow   string     `json:"lived_through_counts"` // "counted", "against": it speaks against the calculation and is not; empty: no evidence
+	Season     bool       `json:"from_season"`          // counted from the worst season of its home
+	Passed     bool       `json:"season_passed_call"`   // not so, because it is past the point to call there by calculation
+	SeasonWhy  string     `json:"season_why_not"`       // not so, because its record gives none
 	CallAtOnce []string   `json:"call_at_once"`
 	FaultGrid
 }
@@ -158,6 +162,7 @@ func cardOf(filed FaultFiled, c fault.Card, in *FaultCase) FaultCard {
 	out := FaultCard{
 		FaultFiled: filed, Reading: "room", ClosedCase: c.InCase, First: c.First, BareBack: c.BareBack,
 		CallAtOnce: []string{}, FaultGrid: gridOf(c.Grid),
+		Season: c.Season, Passed: c.Passed, SeasonWhy: c.SeasonWhy, LivedHow: livedHow(c.Outlived),
 	}
 	if c.InCase {
 		out.Case = in

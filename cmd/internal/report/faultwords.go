@@ -57,7 +57,7 @@ func (c FaultCard) how() []string {
 			out = append(out, say("fault.how.first", "cause", CauseWords(c.First)))
 		}
 		if l := c.Lived; l != nil {
-			out = append(out, say("fault.how.lived", "low", whole(l.LowRHPct), "high", whole(l.HighRHPct)))
+			out = append(out, say(c.livedKey(), "low", whole(l.LowRHPct), "high", whole(l.HighRHPct)))
 		}
 		if c.CountedMM != nil {
 			out = append(out, say("fault.how.thin", "mm", whole(*c.CountedMM)))
@@ -73,9 +73,25 @@ func (c FaultCard) how() []string {
 	return nonEmpty(append(out, c.caseWords(), airWords())...)
 }
 
+// livedKey is how the card tells of what the panel has lived through.
+func (c FaultCard) livedKey() string {
+	switch c.LivedHow {
+	case "counted":
+		return "fault.how.lived.counted"
+	case "against":
+		return "fault.how.lived.against"
+	}
+	return "fault.how.lived"
+}
+
 func (c FaultCard) fromWords() string {
 	dry, damp := *c.FromDry, *c.FromDamp
-	if dry == damp {
+	switch {
+	case c.Passed:
+		return say("fault.how.passed", "rh", whole(dry))
+	case c.SeasonWhy != "":
+		return say("fault.how.noseason", "rh", whole(dry), "why", plainLine(c.SeasonWhy))
+	case dry == damp:
 		return say("fault.how.from", "rh", whole(dry))
 	}
 	return say("fault.how.season", "dry", whole(dry), "damp", whole(damp))

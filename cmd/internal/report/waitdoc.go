@@ -11,10 +11,12 @@ import (
 type Wait struct {
 	FromDryRHPct  float64       `json:"from_dry_rh_pct"`
 	FromDampRHPct float64       `json:"from_damp_rh_pct"`
-	Season        bool          `json:"from_season"`        // of the record
-	Passed        bool          `json:"season_passed_call"` // the season is past the point to call already
-	Reading       string        `json:"reading"`            // "panel": the air at the panel, the case where it is in one
-	First         string        `json:"first"`              // mode:part that reaches its limit first
+	Season        bool          `json:"from_season"`                    // of the record
+	Passed        bool          `json:"season_passed_call"`             // the season is past the point to call already
+	Lived         *Lived        `json:"lived_through,omitempty"`        // inside which its past counts, or speaks against the calculation
+	LivedHow      string        `json:"lived_through_counts,omitempty"` // "counted", "against"
+	Reading       string        `json:"reading"`                        // "panel": the air at the panel, the case where it is in one
+	First         string        `json:"first"`                          // mode:part that reaches its limit first
 	Withheld      string        `json:"withheld,omitempty"`
 	Rows          []WaitRow     `json:"rows"`
 	Readings      []WaitReading `json:"readings"` // the same by reading, the driest first
@@ -62,6 +64,9 @@ func waitOf(w *assessment.Wait) *Wait {
 	out := &Wait{
 		FromDryRHPct: w.FromDry.Percent(), FromDampRHPct: w.FromDamp.Percent(), Season: w.Season, Passed: w.Passed,
 		Reading: "panel", First: w.First, Withheld: w.Withheld,
+	}
+	if out.LivedHow = livedHow(w.Outlived); out.LivedHow != "" {
+		out.Lived = &Lived{w.Outlived.Low.Percent(), w.Outlived.High.Percent()}
 	}
 	if w.Withheld != "" {
 		return out
@@ -192,8 +197,24 @@ func (w *Wait) paras() []string {
 	if w.First != "" {
 		out = append(out, say("wait.first", "cause", CauseWords(w.First)))
 	}
+	if w.LivedHow != "" {
+		out = append(out, say("wait.lived."+w.LivedHow, "low", whole(w.Lived.LowRHPct), "high", whole(w.Lived.HighRHPct)))
+	}
 	read := "wait.read." + w.Reading
 	return append(out, say("wait.read"), say(read), w.closed())
+}
+
+// livedHow is whether what the panel has lived through moves how long it can wait; empty: there is no evidence, or it tells nothing.
+func livedHow(o *assessment.Outlived) string {
+	switch {
+	case o == nil:
+		return ""
+	case o.Against:
+		return "against"
+	case o.Dry || o.Damp:
+		return "counted"
+	}
+	return ""
 }
 
 // leastClosed is the usual least time a case stays closed after a journey, hours: 24 (common practice).
