@@ -330,3 +330,53 @@ func TestHoursCountFromTheWorstSeason(t *testing.T) {
 	assert.NotEmpty(t, short.SeasonWhy)
 	assert.Equal(t, plain.Until, short.Grid.Until)
 }
+
+func TestACrateHasOneCardForAllItsPanels(t *testing.T) {
+	a, b := described(t, "three_boards"), described(t, "quarter_oak_frame_tight")
+	crate := NewCrate(slow{}, []*panel.Panel{a, b})
+	of := [][]Card{cards(t, a, assessment.Question{Case: crate}), cards(t, b, assessment.Question{Case: crate})}
+	got, soonest := CrateCards(of)
+	assert.True(t, got[0].ByCase)
+	assert.False(t, got[1].ByCase)
+	for side, c := range got {
+		require.NotNil(t, c.Grid)
+		for i, u := range c.Grid.Until {
+			x, y := of[0][side].Grid.Until[i], of[1][side].Grid.Until[i]
+			assert.Equal(t, Until{min(x.Call, y.Call), min(x.Act, y.Act)}, u, "row %d", i)
+		}
+		if at := soonest[side]; at >= 0 {
+			assert.Equal(t, of[at][side].First, c.First)
+		}
+	}
+	flaking := cards(t, described(t, "single_flat_pith", `paint = "sound"`, `paint = "flaking"`), assessment.Question{Case: crate})
+	got, _ = CrateCards(append(of, flaking))
+	assert.Nil(t, got[0].Grid, "one without hours leaves the crate without")
+	got, _ = CrateCards(append(of, nil))
+	assert.Nil(t, got[1].Grid)
+}
+
+// weigh notes the wood that the air of a case feels.
+type weigh struct {
+	slow
+	seen *assessment.Enclosed
+}
+
+func (w weigh) After(in assessment.Enclosed, _ moisture.RH, _ time.Duration) (moisture.RH, error) {
+	*w.seen = in
+	return in.From, nil
+}
+
+func TestAllWoodInACrateSteadiesItsAir(t *testing.T) {
+	a, b := described(t, "three_boards"), described(t, "quarter_oak_frame_tight")
+	alone := func(p *panel.Panel) assessment.Enclosed {
+		in, err := assessment.Question{}.Panel(p)
+		require.NoError(t, err)
+		return in
+	}
+	var seen assessment.Enclosed
+	_, err := NewCrate(weigh{seen: &seen}, []*panel.Panel{a, b}).After(alone(a), 0.3, time.Hour)
+	require.NoError(t, err)
+	assert.InDelta(t, alone(a).WoodKg+alone(b).WoodKg, seen.WoodKg, 1e-9)
+	assert.Equal(t, max(alone(a).Follows, alone(b).Follows), seen.Follows)
+	assert.InDelta(t, float64(alone(a).From), float64(seen.From), 1e-12)
+}

@@ -17,6 +17,7 @@ import (
 	"crossgrain/cmd/internal/report"
 	"crossgrain/moisture"
 	"crossgrain/moisture/record/logger"
+	"crossgrain/panel"
 	"crossgrain/panel/assessment"
 	"crossgrain/panel/fault"
 	"crossgrain/panel/response"
@@ -42,7 +43,8 @@ it has stood they say WAIT, CALL or ACT, always by the quick end of what is not
 known: a thickness that nobody measured counts as thin. PANEL is a panel file,
 several, or a folder with panel files, in which the folders below it are places.
 A closed case, by its panel file or by --case, has one card for the logger inside
-it and one for that of the room. Without PANEL the built-in invented example is
+it and one for that of the room; several panels with --case are taken as in one
+crate, which has one card for all of them. Without PANEL the built-in invented example is
 used. --out writes one page that prints as A5 cards and an A4 door sheet.
 
 Hours count from the humidity that the wood is used to, or from the driest and the
@@ -66,7 +68,7 @@ conservator decides after examination.`,
 	o.paper.bind(cmd, true)
 	f := cmd.Flags()
 	f.Lookup("record").Usage = "record `FILE` of what happened, for the event sheet; several make one record"
-	f.StringVar(&o.caseText, "case", "", "closed case of every panel, `TEXT` such as \"60 litres, 0.5 changes a day, buffer 2 kg\"")
+	f.StringVar(&o.caseText, "case", "", "closed case or crate that holds all the panels, `TEXT` such as \"60 litres, 0.5 changes a day, buffer 2 kg\"")
 	f.StringArrayVar(&o.home, "home", nil, "record `FILE` of the room they hang in, for the seasons that hours count from; several make one record")
 	f.StringVar(&o.season, "season", "", "the year's driest and dampest humidity in the wood instead, a range `LOW..HIGH` in % RH")
 	f.StringVar(&o.from, "from", "", "`TIME` at which the event begins, such as 2024-01-14 or \"2024-01-14 22:00\"")
@@ -156,6 +158,10 @@ func (o *faultOptions) cards(cmd *cobra.Command, e env, store *storeRead) error 
 	if err != nil {
 		return err
 	}
+	var crate *fault.Crate
+	if flag != nil && store.many {
+		crate = fault.NewCrate(flag, store.readable())
+	}
 	sources := make([]report.FaultSource, len(store.panels))
 	err = store.each(cmd.Context(), e, func(ctx context.Context, i int) error {
 		s := store.panels[i]
@@ -166,6 +172,9 @@ func (o *faultOptions) cards(cmd *cobra.Command, e env, store *storeRead) error 
 			if in != nil {
 				q.Case = in
 				out.Case = &report.FaultCase{VolumeL: in.Volume, ChangesPerDay: in.Exchange, BufferKg: in.Buffer.Mass}
+			}
+			if crate != nil {
+				q.Case = crate
 			}
 			store.panels[i].remark = why
 			out.Cards, out.Err = fault.Cards(ctx, s.panel, q)
@@ -183,6 +192,10 @@ func (o *faultOptions) cards(cmd *cobra.Command, e env, store *storeRead) error 
 		if err := sources[i].Err; err != nil && s.err == nil {
 			cmd.PrintErrf("remark: %s could not be worked out and is listed as such: %v\n", s.file, err)
 		}
+	}
+	if crate != nil {
+		doc := report.BuildCrate(o.head(store), store.name, sources)
+		return o.give(cmd.Context(), e, &doc)
 	}
 	doc := report.BuildFault(o.head(store), store.name, store.many, sources)
 	return o.give(cmd.Context(), e, &doc)
@@ -207,6 +220,16 @@ func (o *faultOptions) asked(cmd *cobra.Command) (q assessment.Question, err err
 
 func (o *faultOptions) head(store *storeRead) report.Head {
 	return report.Head{Version: Version(), PanelDigest: store.digest(), Setting: response.Coarse.String()}
+}
+
+// readable are the panels that could be read.
+func (s *storeRead) readable() (out []*panel.Panel) {
+	for _, p := range s.panels {
+		if p.err == nil {
+			out = append(out, p.panel)
+		}
+	}
+	return out
 }
 
 // each works on all panels at once, as many as there are processors, and stops at the first error.

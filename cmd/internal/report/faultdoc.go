@@ -52,6 +52,9 @@ type FaultCard struct {
 	Passed     bool       `json:"season_passed_call"`   // not so, because it is past the point to call there by calculation
 	SeasonWhy  string     `json:"season_why_not"`       // not so, because its record gives none
 	CallAtOnce []string   `json:"call_at_once"`
+	Panels     []string   `json:"crate_panels"` // of a crate, with its card for all of them; empty: it is the card of one panel
+	Soonest    string     `json:"crate_first"`  // of them, the one that is to be called for soonest
+	Notes      []string   `json:"crate_notes"`  // what is assumed or known of which of them, in words
 	FaultGrid
 }
 
@@ -169,6 +172,12 @@ func cardOf(filed FaultFiled, c fault.Card, in *FaultCase) FaultCard {
 	}
 	if c.ByCase {
 		out.Reading = "case"
+	}
+	if c.Panel == nil { // a crate
+		if c.Grid != nil {
+			out.FromDry, out.FromDamp = number(c.Grid.FromDry.Percent()), number(c.Grid.FromDamp.Percent())
+		}
+		return out
 	}
 	if l := c.Panel.Lived(); l.High > 0 && l.Why == "" {
 		out.Lived = &Lived{l.Low.Percent(), l.High.Percent()}

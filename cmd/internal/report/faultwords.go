@@ -50,6 +50,9 @@ func (c FaultCard) caseWords() string {
 
 // how says how to read a card and where its hours come from.
 func (c FaultCard) how() []string {
+	if len(c.Panels) > 0 {
+		return c.crateHow()
+	}
 	var out []string
 	if len(c.Rows) > 0 {
 		out = append(out, say("fault.how.find"), say("fault.how.words"), c.fromWords())
