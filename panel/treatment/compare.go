@@ -151,7 +151,7 @@ func (o *Option) change(nothing *Option) {
 	add("width_day", a.Day, b.Day, mm/2, More, Less)
 	add("warp_season", far(a.Warp), far(b.Warp), mm, Worse, Better)
 	add("warp_day", a.DayWarp, b.DayWarp, mm, Worse, Better)
-	if o.Case == nil || o.Structural { // in a case alone the members are what they were; only less movement is left to hold
+	if !o.encloses() || o.Structural { // in a case alone the members are what they were; only less movement is left to hold
 		add("held_width", a.HeldWidth, b.HeldWidth, 0.01, More, Less)
 		add("held_warp", a.HeldWarp, b.HeldWarp, 0.02, More, Less)
 	}

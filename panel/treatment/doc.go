@@ -6,6 +6,7 @@
 // when members let go is that of package response; an option that lets go in part lies between nothing and all.
 //
 // Surroundings change the air and not the panel: in a closed case the panel meets the air of that case, worked out
-// by package scenario from a record, or over a day; over a season a case without a buffer that never ends holds
+// by package scenario from a record, which is that of the room, or over a day, the panel as it is likewise where its file tells the
+// volume of the case that it is kept in; over a season a case without a buffer that never ends holds
 // nothing back, and the states over a range stay as they are.
 package treatment

@@ -32,6 +32,12 @@ type Enclosure struct {
 	at                        scenario.Case
 }
 
+// kept says that a panel is kept in a case of which enough is told: its volume. An open one is none.
+func kept(p *panel.Panel) bool {
+	_, ok := p.Number("enclosure.volume_l")
+	return ok && p.Text("enclosure.seal") != "open"
+}
+
 // enclose makes the case that the file describes.
 func enclose(p *panel.Panel, q assessment.Question) (*Enclosure, error) {
 	in, err := q.Panel(p)

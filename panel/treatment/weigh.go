@@ -20,6 +20,7 @@ type Result struct {
 	Standard bool     // the file has no options: standard ones were tried
 	Text     string   // those as tables of a panel file; "" where the file has its own
 	LeftOut  []LeftOut
+	NoVolume bool // it is kept in a case whose volume nobody told, and is taken as if it hung in the room
 }
 
 // Option is one thing that might be done, and what it does.
@@ -42,7 +43,8 @@ type Option struct {
 // Weigh puts the same question to the panel as it is and to every option. It returns an error when the panel as it
 // is cannot be assessed, or when ctx ends; an option that cannot be worked out says so in Failed.
 func Weigh(ctx context.Context, p *panel.Panel, q assessment.Question) (*Result, error) {
-	r := &Result{Panel: p}
+	_, told := p.Number("enclosure.volume_l")
+	r := &Result{Panel: p, NoVolume: p.Has("enclosure") && p.Text("enclosure.seal") != "open" && !told}
 	nothing := Option{Nothing: true}
 	nothing.Panel, nothing.Reversible, nothing.Touches = p, "yes", "no"
 	if err := nothing.answer(ctx, q); err != nil {
@@ -80,10 +82,15 @@ func Weigh(ctx context.Context, p *panel.Panel, q assessment.Question) (*Result,
 	return r, nil
 }
 
+// encloses says that the option is about the case itself.
+func (o *Option) encloses() bool {
+	return slices.ContainsFunc(o.Changed, func(path string) bool { return strings.HasPrefix(path, "enclosure.") }) || slices.Contains(o.Added, "enclosure")
+}
+
 // answer assesses the panel of the option in its air.
 func (o *Option) answer(ctx context.Context, q assessment.Question) error {
 	var err error
-	if slices.ContainsFunc(o.Changed, func(path string) bool { return strings.HasPrefix(path, "enclosure.") }) || slices.Contains(o.Added, "enclosure") {
+	if o.encloses() || kept(o.Panel) {
 		if o.Case, err = enclose(o.Panel, q); err != nil {
 			return err
 		}

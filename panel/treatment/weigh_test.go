@@ -293,3 +293,29 @@ func TestWorseIsToldLikeBetter(t *testing.T) {
 	assert.Zero(t, ways("off")[treatment.Worse])
 	assert.NotZero(t, ways("off")[treatment.Gone])
 }
+
+// A panel that is kept in a case meets the air of that case as it is too, and with every option that leaves it there.
+func TestThePanelsOwnCaseCounts(t *testing.T) {
+	const option = "\n[option.wax.face.back]\ncoating = \"wax\"\n[option.unboxed]\nremove = [\"enclosure\"]\n[option.sealed.enclosure]\nseal = \"sealed\"\n"
+	const kept = "[enclosure]\nseal = \"ordinary\"\nvolume_l = 30\n"
+	q := assessment.Question{Low: 0.40, High: 0.60}
+	r, by := weigh(t, read(t, "single_flat_pith.toml", kept+option), q)
+	require.NotNil(t, by[""].Case)
+	assert.InDelta(t, 30, by[""].Case.Litres, 0)
+	assert.False(t, by[""].Case.Guessed)
+	assert.InDelta(t, 30, by["wax"].Case.Litres, 0)
+	assert.Nil(t, by["unboxed"].Case)
+	assert.Greater(t, by["unboxed"].Does.Day, by[""].Does.Day, "a day in the room moves it more than one in its case")
+	assert.Less(t, by["sealed"].Does.Day, by[""].Does.Day)
+	assert.False(t, r.NoVolume)
+
+	_, open := weigh(t, read(t, "single_flat_pith.toml", option[:strings.Index(option, "\n[option.unboxed]")]), q)
+	assert.Nil(t, open[""].Case)
+	assert.InDelta(t, open[""].Does.Day, by["unboxed"].Does.Day, 1e-12, "out of its case it is as if it never had one")
+
+	r, by = weigh(t, read(t, "single_flat_pith.toml", "[enclosure]\nseal = \"ordinary\"\n"+option), q)
+	assert.Nil(t, by[""].Case, "no volume, no case")
+	assert.True(t, r.NoVolume)
+	_, by = weigh(t, read(t, "single_flat_pith.toml", "[enclosure]\nseal = \"open\"\nvolume_l = 30\n"+option), q)
+	assert.Nil(t, by[""].Case)
+}

@@ -18,7 +18,8 @@ type Treat struct {
 	Standard  bool           `json:"standard_options"` // the file has none
 	TOML      string         `json:"options_toml"`     // those as tables of a panel file; empty where the file has its own
 	LeftOut   []TreatLeftOut `json:"standard_left_out"`
-	Cases     int            `json:"cases"` // drawn for the counts of 100; 0: none
+	NoVolume  bool           `json:"case_without_volume"` // it is kept in a case whose volume is not told, and taken as if it hung in the room
+	Cases     int            `json:"cases"`               // drawn for the counts of 100; 0: none
 	Options   []TreatOption  `json:"options"`
 	Cautions  []string       `json:"cautions"`
 }
@@ -152,7 +153,7 @@ func BuildTreat(r *treatment.Result, m Meta) Treat {
 		Head: base.Head, Invented: m.Invented, Panel: base.Panel, UsedTo: base.UsedTo, Range: base.Range, Gates: base.Gates,
 		Standard: r.Standard, TOML: r.Text, Cautions: Cautions(),
 	}
-	t.Kind = "treat"
+	t.Kind, t.NoVolume = "treat", r.NoVolume
 	if a.Doubt != nil {
 		t.Cases = a.Doubt.Held
 	}

@@ -170,9 +170,15 @@ func (t Treat) anyLets(how string) bool {
 
 func (t Treat) numberWords() []string {
 	var out []string
-	for _, o := range t.done() {
-		c := o.Case
-		if c == nil {
+	if t.NoVolume {
+		out = append(out, say("treat.case.novolume"))
+	}
+	if t.Setting == "quick" {
+		out = append(out, say("treat.quick"))
+	}
+	for i, o := range t.done() {
+		c, now := o.Case, t.done()[0].Case
+		if c == nil || i > 0 && now != nil && *c == *now { // it stays in the case that it is in
 			continue
 		}
 		half := say("treat.settles.long")
