@@ -107,7 +107,7 @@ func (o *surveyOptions) run(cmd *cobra.Command, e env, args []string) error {
 	if err != nil {
 		return err
 	}
-	ask := survey.Options{Samples: o.cases, Seed: uint64(o.seed), Version: Version()}
+	ask := survey.Options{Samples: o.cases, Seed: uint64(o.seed), Version: build()}
 	if kept := o.keptIn(); kept != "" {
 		s, err := store.Open(kept)
 		if err != nil {
