@@ -93,6 +93,27 @@ func TestOnlyCommandsTouchTheOutside(t *testing.T) {
 	}
 }
 
+// behind lists modules that one package alone knows, so that they can be changed for others.
+var behind = map[string]string{"modernc.org/sqlite": "cmd/internal/store", "github.com/xuri/excelize/v2": "tables/sheet"}
+
+func TestModulesBehindOnePackage(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}} {{join .Imports \",\"}}", "crossgrain/...").Output()
+	require.NoError(t, err)
+	met := map[string]bool{}
+	for line := range strings.Lines(string(out)) {
+		path, imports, _ := strings.Cut(strings.TrimSpace(line), " ")
+		for _, imp := range strings.Split(imports, ",") {
+			own, listed := behind[imp]
+			if met[imp] = true; listed && path != "crossgrain/"+own {
+				t.Errorf("%s imports %s, which %s alone does", path, imp, own)
+			}
+		}
+	}
+	for module := range behind {
+		require.True(t, met[module], "%s is imported by none", module)
+	}
+}
+
 func TestTopLevelEntries(t *testing.T) {
 	allowed := []string{"panel", "moisture", "species", "cmd", "tables", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md"}
 	entries, err := os.ReadDir(filepath.Join("..", ".."))

@@ -193,9 +193,7 @@ func (r *Result) rows(panels []Described) {
 		if key != row.Number || row.Store < 0 {
 			files[row.Number] = append(files[row.Number], d.File)
 		}
-		if row.Store < 0 {
-			r.Stores.kept(&row)
-		}
+		r.Stores.kept(&row)
 		r.Rows = append(r.Rows, row)
 	}
 	for i := range r.Rows {
@@ -231,7 +229,7 @@ func (s *Stores) kept(row *Row) {
 	}
 	name := strings.TrimSpace(row.Panel.Text("panel.store"))
 	for i, st := range s.List {
-		if name != "" && (strings.EqualFold(name, st.Title) || strings.EqualFold(name, st.Name)) {
+		if row.Store < 0 && name != "" && (strings.EqualFold(name, st.Title) || strings.EqualFold(name, st.Name)) {
 			row.Store, row.Rack = i, row.Panel.Text("panel.place")
 		}
 	}

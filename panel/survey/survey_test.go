@@ -208,7 +208,7 @@ func TestOfABackThatNobodyLookedAtNothingIsTold(t *testing.T) {
 
 func TestThePanelsOwnFileTellsWhereItIsKept(t *testing.T) {
 	kept := "store = \"WIDE \"\nplace = \"rack 2\"\nmust_stay = true\ngroup = \"wings\"\n"
-	r := look(t, stores(t, three), described(t, "a", kept+free), described(t, "b", "store = \"elsewhere\"\n"+free), described(t, "free", "store = \"dry\"\n"+free))
+	r := look(t, stores(t, three), described(t, "a", kept+free), described(t, "b", "store = \"elsewhere\"\n"+free), described(t, "free", "store = \"dry\"\nmust_stay = true\ngroup = \"wings\"\n"+free))
 	by := map[string]Row{}
 	for _, row := range r.Rows {
 		by[row.Number] = row
@@ -219,4 +219,6 @@ func TestThePanelsOwnFileTellsWhereItIsKept(t *testing.T) {
 	assert.True(t, by["a"].Stays)
 	assert.Equal(t, NoStore, by["b"].Why)
 	assert.Equal(t, 1, by["free"].Store, "the list of stores comes before the panel's own file")
+	assert.True(t, by["free"].Stays, "and what it does not tell stands in the file")
+	assert.Equal(t, "wings", by["free"].Together)
 }

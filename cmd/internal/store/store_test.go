@@ -2,6 +2,7 @@ package store
 
 import (
 	"bufio"
+	"bytes"
 	"database/sql"
 	"fmt"
 	"os"
@@ -84,6 +85,70 @@ func TestOtherFilesAreLeftAlone(t *testing.T) {
 			assert.Equal(t, before, after)
 		}
 	}
+}
+
+// A file whose pages are damaged is told at once, before anything is worked out.
+func TestDamagedFileIsLeftAlone(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "results.db")
+	s := open(t, path)
+	for i := range 20 {
+		require.NoError(t, s.Put(fmt.Sprint(i), make([]byte, 2000)))
+	}
+	require.NoError(t, s.Close())
+	whole, err := os.ReadFile(path)
+	require.NoError(t, err)
+	for name, damage := range map[string]func(b []byte) []byte{
+		"overwritten": func(b []byte) []byte { return append(b[:8192:8192], bytes.Repeat([]byte{0x5a}, len(b)-8192)...) },
+		"cut off":     func(b []byte) []byte { return b[:5000] },
+	} {
+		bad := damage(whole)
+		require.NoError(t, os.WriteFile(path, bad, 0o666))
+		_, err := Open(path)
+		assert.ErrorContains(t, err, "damaged and was left as it is", name)
+		after, err := os.ReadFile(path)
+		require.NoError(t, err)
+		assert.Equal(t, bad, after, name)
+	}
+}
+
+// Making the file stops half way: what was done of it is taken back, and the next time it is made.
+func TestFileIsMadeWholeOrNotAtAll(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "results.db")
+	db, err := sql.Open("sqlite", path)
+	require.NoError(t, err)
+	db.SetMaxOpenConns(1)
+	_, err = db.Exec("CREATE TABLE other (a); CREATE INDEX kept ON other (a)") // stands in the way of the table
+	require.NoError(t, err)
+	require.Error(t, (&Store{db: db}).create())
+	var mark int
+	require.NoError(t, db.QueryRow("PRAGMA application_id").Scan(&mark))
+	assert.Zero(t, mark)
+	_, err = db.Exec("DROP TABLE other")
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	require.NoError(t, open(t, path).Close())
+}
+
+func TestAnyNameIsTheNameOfTheFile(t *testing.T) {
+	for _, name := range []string{"what?now.db", "a%20b.db", "a b#c.db", "Bestände&ü.db"} {
+		path := filepath.Join(t.TempDir(), name)
+		require.NoError(t, open(t, path).Close())
+		entries, err := os.ReadDir(filepath.Dir(path))
+		require.NoError(t, err)
+		require.Len(t, entries, 1)
+		assert.Equal(t, name, entries[0].Name())
+	}
+}
+
+func TestFileInUse(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "results.db")
+	s := open(t, path)
+	_, err := s.db.Exec("BEGIN EXCLUSIVE")
+	require.NoError(t, err)
+	_, err = Open(path)
+	assert.ErrorContains(t, err, "in use by another program")
+	require.NoError(t, s.Close())
+	require.NoError(t, open(t, path).Close())
 }
 
 // TestKilledInTheMiddle kills a program while it keeps results: everything that it had kept is there.
