@@ -44,10 +44,11 @@ var chain = map[string][]string{
 	"panel/survey":             {"panel", "panel/assessment", "panel/response", "moisture", "moisture/record", "tables", "tables/problem"},
 	"cmd/crossgrain":           {"cmd/internal/cli"},
 	"cmd/internal/cli":         {"*"},
+	"cmd/internal/disk":        {},
 	"cmd/internal/example":     {},
 	"cmd/internal/figure":      {},
 	"cmd/internal/illustrate":  {"cmd/internal/figure", "cmd/internal/report", "moisture", "panel", "panel/assessment", "panel/response", "panel/section"},
-	"cmd/internal/page":        {"cmd/internal/example", "cmd/internal/figure", "cmd/internal/illustrate", "cmd/internal/report", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/scenario", "moisture/record/terms", "panel", "panel/assessment", "panel/fault", "panel/intake", "panel/response", "species", "tables/edit", "tables/problem"},
+	"cmd/internal/page":        {"cmd/internal/disk", "cmd/internal/example", "cmd/internal/figure", "cmd/internal/illustrate", "cmd/internal/report", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/scenario", "moisture/record/terms", "panel", "panel/assessment", "panel/fault", "panel/intake", "panel/response", "species", "tables/edit", "tables/problem"},
 	"cmd/internal/store":       {},
 	"cmd/internal/report":      {"panel", "panel/assessment", "panel/fault", "panel/intake", "panel/loan", "panel/response", "panel/survey", "panel/treatment", "moisture", "moisture/record", "moisture/record/logger", "moisture/record/terms", "species", "tables", "tables/problem", "tables/verify"},
 }

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/cmd/internal/example"
 	"crossgrain/cmd/internal/illustrate"
 	"crossgrain/cmd/internal/report"
@@ -215,7 +216,7 @@ func (e *problemsError) Error() string {
 func readFile(name string, max int64) ([]byte, error) {
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, fmt.Errorf("cannot read %s: %w", name, cause(err))
+		return nil, fmt.Errorf("cannot read %s: %w", name, disk.Cause(err))
 	}
 	defer f.Close()
 	if st, err := f.Stat(); err == nil && st.IsDir() {
@@ -223,7 +224,7 @@ func readFile(name string, max int64) ([]byte, error) {
 	}
 	src, err := io.ReadAll(io.LimitReader(f, max+1))
 	if err != nil {
-		return nil, fmt.Errorf("cannot read %s: %w", name, cause(err))
+		return nil, fmt.Errorf("cannot read %s: %w", name, disk.Cause(err))
 	}
 	if int64(len(src)) > max {
 		return nil, fmt.Errorf("%s is larger than %d MB; it cannot be such a file", name, max>>20)

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/illustrate"
 	"crossgrain/cmd/internal/report"
@@ -60,7 +61,7 @@ func (b *bundle) write(dir string) error {
 		if slices.Contains(b.frozen, name) {
 			continue
 		}
-		if err := writeWhole(filepath.Join(dir, name), b.files[name]); err != nil {
+		if err := disk.WriteWhole(filepath.Join(dir, name), b.files[name]); err != nil {
 			return err
 		}
 	}

@@ -14,6 +14,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/panel/intake"
 	"crossgrain/tables/sheet"
@@ -69,7 +70,7 @@ it is, and so is one from which the list would take something away.`,
 func (o *intakeOptions) run(cmd *cobra.Command, e env, list, dir string) error {
 	data, err := os.ReadFile(list)
 	if err != nil {
-		return fmt.Errorf("cannot read %s: %w", list, cause(err))
+		return fmt.Errorf("cannot read %s: %w", list, disk.Cause(err))
 	}
 	memory, err := readMemory(dir)
 	if err != nil {
@@ -119,7 +120,7 @@ func readMemory(dir string) (intake.Memory, error) {
 		return intake.Memory{}, nil
 	}
 	if err != nil {
-		return intake.Memory{}, fmt.Errorf("cannot read %s: %w", path, cause(err))
+		return intake.Memory{}, fmt.Errorf("cannot read %s: %w", path, disk.Cause(err))
 	}
 	return intake.ReadMemory(path, data)
 }
@@ -153,7 +154,7 @@ func (t *taking) compare() error {
 		given[r.File] = true
 		old, err := os.ReadFile(filepath.Join(t.dir, r.File))
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("cannot read %s: %w", filepath.Join(t.dir, r.File), cause(err))
+			return fmt.Errorf("cannot read %s: %w", filepath.Join(t.dir, r.File), disk.Cause(err))
 		}
 		state, diff := intake.Compare(r.Text, old, t.memory.Written[r.File])
 		t.states[i] = state
@@ -199,7 +200,7 @@ func (t *taking) write(ctx context.Context, list string, back [][]string) (n int
 		}
 	}
 	defer func() {
-		err = cmp.Or(err, writeWhole(filepath.Join(t.dir, memoryFile), m.Bytes()))
+		err = cmp.Or(err, disk.WriteWhole(filepath.Join(t.dir, memoryFile), m.Bytes()))
 	}()
 	for i, r := range t.list.Rows {
 		if err := ctx.Err(); err != nil {
@@ -207,7 +208,7 @@ func (t *taking) write(ctx context.Context, list string, back [][]string) (n int
 		}
 		switch {
 		case t.writes(t.states[i]):
-			if err := writeWhole(filepath.Join(t.dir, r.File), r.Text); err != nil {
+			if err := disk.WriteWhole(filepath.Join(t.dir, r.File), r.Text); err != nil {
 				return n, err
 			}
 			n++
@@ -237,7 +238,7 @@ func (t *taking) writeQuestions(list string, back [][]string, written map[string
 	if err != nil {
 		return err
 	}
-	if err := writeWhole(path, data); err != nil {
+	if err := disk.WriteWhole(path, data); err != nil {
 		return err
 	}
 	written[name] = intake.Digest(data)

@@ -14,6 +14,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/cmd/internal/example"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/tables/problem"
@@ -86,7 +87,7 @@ func earlierIn(dir string, p report.Paper) ([]earlier, error) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, fmt.Errorf("cannot read the folder %s: %w", dir, cause(err))
+		return nil, fmt.Errorf("cannot read the folder %s: %w", dir, disk.Cause(err))
 	}
 	var out []earlier
 	for _, e := range entries {

@@ -4,10 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/report"
 )
@@ -108,45 +108,16 @@ func (b *bundle) writePapers(dir string) (err error) {
 	}()
 	for _, name := range b.frozen {
 		path := filepath.Join(dir, name)
-		if err = writeFirst(path, b.files[name]); err != nil {
+		if err = disk.WriteFirst(path, b.files[name]); err != nil {
 			return err
 		}
 		undo = append(undo, func() { os.Remove(path) })
 	}
 	for _, m := range b.marks {
-		if err = writeWhole(m.path, m.marked); err != nil {
+		if err = disk.WriteWhole(m.path, m.marked); err != nil {
 			return err
 		}
-		undo = append(undo, func() { _ = writeWhole(m.path, m.was) })
-	}
-	return nil
-}
-
-// writeFirst writes data to path, whole or not at all, and never over anything that lies there.
-func writeFirst(path string, data []byte) error {
-	dir := filepath.Dir(path)
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return fmt.Errorf("cannot make the folder %s: %w", dir, cause(err))
-	}
-	tmp, err := os.CreateTemp(dir, ".crossgrain-*")
-	if err != nil {
-		return fmt.Errorf("cannot write in %s: %w", dir, cause(err))
-	}
-	defer os.Remove(tmp.Name())
-	if err := fill(tmp, data); err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, cause(err))
-	}
-	err = os.Link(tmp.Name(), path) // fails where something lies
-	if err != nil && !errors.Is(err, fs.ErrExist) {
-		if _, there := os.Lstat(path); errors.Is(there, fs.ErrNotExist) { // a file system without links
-			err = os.Rename(tmp.Name(), path)
-		}
-	}
-	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%s is there already and is not written over", path)
-	}
-	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, cause(err))
+		undo = append(undo, func() { _ = disk.WriteWhole(m.path, m.was) })
 	}
 	return nil
 }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
 	"runtime/debug"
 	"testing"
 
@@ -71,21 +70,6 @@ func TestParseRange(t *testing.T) {
 		_, _, err := parseRange(cmd, "rh", bad)
 		assert.Error(t, err, bad)
 	}
-}
-
-func TestWriteWhole(t *testing.T) {
-	dir := t.TempDir()
-	path := filepath.Join(dir, "new", "a.txt")
-	require.NoError(t, writeWhole(path, []byte("one")))
-	require.NoError(t, writeWhole(path, []byte("two")))
-	got, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, "two", string(got))
-	require.NoError(t, os.Mkdir(filepath.Join(dir, "taken"), 0o755))
-	assert.ErrorContains(t, writeWhole(filepath.Join(dir, "taken"), []byte("x")), "cannot write")
-	left, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	assert.Len(t, left, 2, "no temporary file is left behind")
 }
 
 func TestVersion(t *testing.T) {

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/panel"
 )
 
@@ -40,7 +41,7 @@ func writeNew(path string, data []byte) error {
 	if _, err := os.Lstat(path); err == nil {
 		return fmt.Errorf("%s exists already; it was left as it is\n\thint: give another name, or move it away first", path)
 	} else if !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("cannot write %s: %w", path, cause(err))
+		return fmt.Errorf("cannot write %s: %w", path, disk.Cause(err))
 	}
-	return writeWhole(path, data)
+	return disk.WriteWhole(path, data)
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"unicode"
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/panel"
 )
 
@@ -105,7 +106,7 @@ func panelFiles(dir string) ([]storePanel, error) {
 	var out []storePanel
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
-			return fmt.Errorf("cannot read %s: %w", path, cause(err))
+			return fmt.Errorf("cannot read %s: %w", path, disk.Cause(err))
 		}
 		if d.IsDir() || !strings.EqualFold(filepath.Ext(path), ".toml") {
 			return nil

@@ -14,6 +14,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/cmd/internal/figure"
 	"crossgrain/cmd/internal/report"
 	"crossgrain/cmd/internal/store"
@@ -210,7 +211,7 @@ func (o *surveyOptions) readPanels(cmd *cobra.Command, args []string, sum hash.H
 		}
 		entries, err := os.ReadDir(a)
 		if err != nil {
-			return nil, false, fmt.Errorf("cannot read the folder %s: %w", a, cause(err))
+			return nil, false, fmt.Errorf("cannot read the folder %s: %w", a, disk.Cause(err))
 		}
 		for _, f := range entries {
 			if path := filepath.Join(a, f.Name()); !f.IsDir() && strings.EqualFold(filepath.Ext(path), ".toml") && !o.isStores(path) {

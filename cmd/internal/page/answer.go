@@ -74,7 +74,7 @@ func (s *Server) begun(sh *sheet) readNow {
 			old.Rev, old.Old = sh.rev, true
 			sh.answer = &old
 		}
-		sh.tell()
+		sh.watch.tell()
 		return r
 	}
 	quick := r.ask
@@ -88,7 +88,7 @@ func (s *Server) begun(sh *sheet) readNow {
 	ctx, cancel := context.WithCancel(s.ctx)
 	sh.cancel = cancel
 	go s.refine(ctx, sh, r, sh.rev)
-	sh.tell()
+	sh.watch.tell()
 	return r
 }
 
@@ -149,17 +149,7 @@ func (sh *sheet) reach(rev int, p progress, a *answer) {
 	if a != nil {
 		sh.answer = a
 	}
-	sh.tell()
-}
-
-// tell wakes those who watch. The caller holds the lock of the sheet.
-func (sh *sheet) tell() {
-	for c := range sh.watch {
-		select {
-		case c <- struct{}{}:
-		default:
-		}
-	}
+	sh.watch.tell()
 }
 
 // assess asks and writes the answer down.
@@ -182,8 +172,8 @@ func (s *Server) assess(ctx context.Context, r readNow, q assessment.Question, r
 
 // finished waits until the answer of the present change is as fine as it gets, or the context ends.
 func (s *Server) finished(ctx context.Context, sh *sheet) {
-	c := sh.join()
-	defer sh.leave(c)
+	c := sh.watch.join()
+	defer sh.watch.leave(c)
 	for {
 		sh.mu.Lock()
 		done := sh.cancel == nil || sh.answer == nil || sh.answer.Old || sh.answer.Stage == byCases || sh.stage.Ended
@@ -197,20 +187,6 @@ func (s *Server) finished(ctx context.Context, sh *sheet) {
 			return
 		}
 	}
-}
-
-func (sh *sheet) join() chan struct{} {
-	c := make(chan struct{}, 1)
-	sh.mu.Lock()
-	sh.watch[c] = true
-	sh.mu.Unlock()
-	return c
-}
-
-func (sh *sheet) leave(c chan struct{}) {
-	sh.mu.Lock()
-	delete(sh.watch, c)
-	sh.mu.Unlock()
 }
 
 // figures are all figures of the answer.

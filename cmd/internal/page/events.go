@@ -20,27 +20,12 @@ type event struct {
 
 // events tells a page how far its answer is, as server-sent events, until it goes away.
 func (s *Server) events(w http.ResponseWriter, r *http.Request, sh *sheet) {
-	c := sh.join()
-	defer sh.leave(c)
-	send := sender(w)
 	rev, _ := strconv.Atoi(r.URL.Query().Get("rev"))
 	stage, _ := strconv.Atoi(r.URL.Query().Get("stage"))
-	for {
+	s.stream(w, r, &sh.watch, func() (any, bool, error) {
 		e, err := s.eventOf(sh, &rev, &stage)
-		if err != nil {
-			return
-		}
-		if !send(e) {
-			return
-		}
-		select {
-		case <-c:
-		case <-r.Context().Done():
-			return
-		case <-s.ctx.Done():
-			return
-		}
-	}
+		return e, false, err
+	})
 }
 
 // eventOf is the present state of a sheet; the answer comes with it where the page has not seen it yet.

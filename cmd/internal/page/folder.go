@@ -1,7 +1,7 @@
 package page
 
 import (
-	"errors"
+	"crossgrain/cmd/internal/disk"
 	"fmt"
 	"io"
 	"io/fs"
@@ -32,11 +32,11 @@ func openFolder(dir string) (*folder, error) {
 		return nil, err
 	}
 	if err := os.MkdirAll(full, 0o777); err != nil {
-		return nil, fmt.Errorf("cannot make the folder %s: %w", full, plainCause(err))
+		return nil, fmt.Errorf("cannot make the folder %s: %w", full, disk.Cause(err))
 	}
 	root, err := os.OpenRoot(full)
 	if err != nil {
-		return nil, fmt.Errorf("cannot open the folder %s: %w", full, plainCause(err))
+		return nil, fmt.Errorf("cannot open the folder %s: %w", full, disk.Cause(err))
 	}
 	return &folder{root: root, path: full}, nil
 }
@@ -47,12 +47,12 @@ func (f *folder) close() { f.root.Close() }
 func (f *folder) read(name string, most int64) ([]byte, error) {
 	file, err := f.root.Open(filepath.FromSlash(name))
 	if err != nil {
-		return nil, fmt.Errorf("cannot read %s: %w", name, plainCause(err))
+		return nil, fmt.Errorf("cannot read %s: %w", name, disk.Cause(err))
 	}
 	defer file.Close()
 	data, err := io.ReadAll(io.LimitReader(file, most+1))
 	if err != nil {
-		return nil, fmt.Errorf("cannot read %s: %w", name, plainCause(err))
+		return nil, fmt.Errorf("cannot read %s: %w", name, disk.Cause(err))
 	}
 	if int64(len(data)) > most {
 		return nil, fmt.Errorf("%s is larger than %d MB", name, most>>20)
@@ -65,7 +65,7 @@ func (f *folder) write(name string, data []byte) error {
 	local := filepath.FromSlash(name)
 	if dir := filepath.Dir(local); dir != "." {
 		if err := f.root.MkdirAll(dir, 0o777); err != nil {
-			return fmt.Errorf("cannot make the folder %s: %w", dir, plainCause(err))
+			return fmt.Errorf("cannot make the folder %s: %w", dir, disk.Cause(err))
 		}
 	}
 	tmp := local + ".part"
@@ -75,7 +75,7 @@ func (f *folder) write(name string, data []byte) error {
 	}
 	if err != nil {
 		_ = f.root.Remove(tmp)
-		return fmt.Errorf("cannot write %s: %w", name, plainCause(err))
+		return fmt.Errorf("cannot write %s: %w", name, disk.Cause(err))
 	}
 	return nil
 }
@@ -139,16 +139,3 @@ func plainName(s string) string {
 
 // reserved are names that Windows keeps for devices.
 var reserved = []string{"con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "lpt1", "lpt2", "lpt3", "lpt4"}
-
-// plainCause takes operation and path out of a file error; the caller names both.
-func plainCause(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	var l *os.LinkError
-	if errors.As(err, &l) {
-		return l.Err
-	}
-	return err
-}

@@ -41,7 +41,7 @@ type job struct {
 	files  map[string][]byte
 	kept   string // folder in which the files were kept
 	cancel context.CancelFunc
-	watch  map[chan struct{}]bool
+	watch  watchers
 }
 
 // Progress notes how far the command is.
@@ -49,7 +49,7 @@ func (j *job) Progress(stage string, done, of int) {
 	j.mu.Lock()
 	defer j.mu.Unlock()
 	j.stage = progress{Words: stage, Done: done, Of: of}
-	j.tell()
+	j.watch.tell()
 }
 
 // Write takes what the command says on stderr.
@@ -60,16 +60,6 @@ func (j *job) Write(p []byte) (int, error) {
 		j.stderr.Write(p)
 	}
 	return len(p), nil
-}
-
-// tell wakes those who watch. The caller holds the lock.
-func (j *job) tell() {
-	for c := range j.watch {
-		select {
-		case c <- struct{}{}:
-		default:
-		}
-	}
 }
 
 // mostJobs is how many finished jobs are remembered; their files are in memory.
@@ -89,7 +79,7 @@ func (s *Server) start(t *task, form url.Values, prepare func(dir string) ([]str
 	ctx, cancel := context.WithCancel(s.ctx)
 	s.mu.Lock()
 	s.nextJob++
-	j := &job{id: strconv.Itoa(s.nextJob), task: t, form: form, began: time.Now(), cancel: cancel, files: map[string][]byte{}, watch: map[chan struct{}]bool{}}
+	j := &job{id: strconv.Itoa(s.nextJob), task: t, form: form, began: time.Now(), cancel: cancel, files: map[string][]byte{}}
 	s.jobs[j.id] = j
 	delete(s.jobs, strconv.Itoa(s.nextJob-mostJobs))
 	s.mu.Unlock()
@@ -138,7 +128,7 @@ func (s *Server) run(ctx context.Context, j *job, args []string, dir string) {
 	if ctx.Err() != nil {
 		j.code = -1
 	}
-	j.tell()
+	j.watch.tell()
 }
 
 // jobView is what the page of a job shows.
@@ -268,34 +258,14 @@ func (s *Server) jobEvents(w http.ResponseWriter, r *http.Request) {
 	if j == nil {
 		return
 	}
-	c := make(chan struct{}, 1)
-	j.mu.Lock()
-	j.watch[c] = true
-	j.mu.Unlock()
-	defer func() {
+	s.stream(w, r, &j.watch, func() (any, bool, error) {
 		j.mu.Lock()
-		delete(j.watch, c)
-		j.mu.Unlock()
-	}()
-	send := sender(w)
-	for {
-		j.mu.Lock()
-		e := struct {
+		defer j.mu.Unlock()
+		return struct {
 			progress
 			Finished bool
-		}{j.stage, j.done}
-		j.mu.Unlock()
-		if !send(e) || e.Finished {
-			return
-		}
-		select {
-		case <-c:
-		case <-r.Context().Done():
-			return
-		case <-s.ctx.Done():
-			return
-		}
-	}
+		}{j.stage, j.done}, j.done, nil
+	})
 }
 
 func (s *Server) stopJob(w http.ResponseWriter, r *http.Request) {

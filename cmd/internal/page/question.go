@@ -11,6 +11,7 @@ import (
 	"time"
 	_ "time/tzdata" // zones by name where the system has none
 
+	"crossgrain/cmd/internal/disk"
 	"crossgrain/moisture"
 	"crossgrain/moisture/record"
 	"crossgrain/moisture/record/logger"
@@ -196,7 +197,7 @@ func (c *records) of(f *folder, name string, how reading) (*record.Record, *logg
 	at := path.Join(recordsDir, path.Base(name))
 	st, err := f.root.Stat(at)
 	if err != nil {
-		return nil, nil, &askError{Field: "q:record", Msg: fmt.Sprintf("cannot read %s: %v", name, plainCause(err))}
+		return nil, nil, &askError{Field: "q:record", Msg: fmt.Sprintf("cannot read %s: %v", name, disk.Cause(err))}
 	}
 	key := fmt.Sprintf("%s %d %s %v", name, st.Size(), st.ModTime(), how)
 	c.mu.Lock()

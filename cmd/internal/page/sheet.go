@@ -26,7 +26,7 @@ type sheet struct {
 	read    readNow // text and question at the last change
 	cancel  context.CancelFunc
 	answer  *answer // the latest, perhaps of an older text where the present one cannot be read
-	watch   map[chan struct{}]bool
+	watch   watchers
 	stage   progress
 	failure string // why the draft could not be written
 }
@@ -57,7 +57,7 @@ func (s *Server) sheet(key string) (*sheet, error) {
 	if !goodKey(key) {
 		return nil, fmt.Errorf("no panel of that name is here")
 	}
-	sh := &sheet{key: key, watch: map[chan struct{}]bool{}}
+	sh := &sheet{key: key}
 	if s.folder.has(sh.name()) {
 		src, err := s.folder.read(sh.name(), mostPanel)
 		if err != nil {
@@ -94,7 +94,7 @@ func (s *Server) newSheet(name string, text []byte) (*sheet, error) {
 	for n := 2; s.sheets[key] != nil || s.folder.has(key+".toml") || s.folder.has(path.Join(draftsDir, key+".toml")); n++ {
 		key = fmt.Sprintf("%s-%d", base, n)
 	}
-	sh := &sheet{key: key, text: text, watch: map[chan struct{}]bool{}}
+	sh := &sheet{key: key, text: text}
 	if err := s.folder.write(sh.draft(), text); err != nil {
 		return nil, err
 	}
