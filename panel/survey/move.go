@@ -14,7 +14,8 @@ import (
 
 // Plan is how a panel is brought from the climate of one store to that of another: in which months to begin, and by which humidities.
 type Plan struct {
-	// Start are the months (1 to 12) in which the two stores are nearest to one another; none where neither has a season.
+	// Start are the months (1 to 12) in which the two stores are nearest to one another; none where neither has a season, or where the
+	// wood follows so slowly that the way takes more than half a year and goes by the means of the years.
 	Start    []int
 	Arrives  int           // month in which it has followed the last step when it begins in the first of Start; 0 where Start is empty
 	From, To moisture.RH   // means of the old store in the month in which it begins, of the new one in that in which it arrives; or of their bands
@@ -63,7 +64,7 @@ func (r *Row) plan(from, to *Store, staying float64) Plan {
 	p.Weeks = weeks
 	n := stepsOver(p.From, p.To)
 	if from.Record != nil || to.Record != nil {
-		n = p.season(a, b)
+		n = p.way(a, b)
 	}
 	low, high := min(p.From, p.To), max(p.From, p.To)
 	_, many, ok := assessment.CountOver(r.maps, low, high)
@@ -89,13 +90,24 @@ func (s *Store) months() (out [12]moisture.RH) {
 	if s.Record == nil {
 		return out
 	}
-	mean := moisture.RH(s.Record.Stats().MeanRH)
+	all := moisture.RH(s.Record.Stats().MeanRH)
 	for m, v := range s.Record.Monthly(record.Humidity) {
 		if out[m] = moisture.RH(v.Value); math.IsNaN(v.Value) {
-			out[m] = mean // no readings of that month
+			out[m] = all // no readings of that month
 		}
 	}
 	return out
+}
+
+// halfYear is in weeks.
+const halfYear = 26
+
+// mean is the mean of the months.
+func mean(of [12]moisture.RH) (sum moisture.RH) {
+	for _, v := range of {
+		sum += v / 12
+	}
+	return sum
 }
 
 // stepsOver is how many steps a difference takes; 0: it may be made at once.
@@ -105,6 +117,16 @@ func stepsOver(from, to moisture.RH) int {
 		return 0
 	}
 	return int(math.Ceil(by/stepPoints - 1e-9))
+}
+
+// way takes the humidities of the season or, where that has turned before the wood has followed, those of the years; it returns the
+// number of steps.
+func (p *Plan) way(a, b [12]moisture.RH) int {
+	if n := p.season(a, b); n*p.Weeks <= halfYear {
+		return n
+	}
+	p.Start, p.Arrives, p.From, p.To = nil, 0, mean(a), mean(b)
+	return stepsOver(p.From, p.To)
 }
 
 // season finds the months to begin in and takes the humidities of the first of them; it returns the number of steps. The new store counts

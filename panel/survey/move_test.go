@@ -117,3 +117,20 @@ func TestAWayThatAsksMoreIsNotProposed(t *testing.T) {
 	r := look(t, stores(t, three), described(t, "glued", glued))
 	assert.Equal(t, Worse, r.Rows[0].plan(band(0.30, 0.32), band(0.66, 0.68), 0).Why)
 }
+
+func TestAWayOfMoreThanHalfAYearGoesByTheYears(t *testing.T) {
+	var a, b [12]moisture.RH
+	for m := range a {
+		a[m], b[m] = 0.60, moisture.RH(0.45+0.15*math.Cos(2*math.Pi*float64(m)/12))
+	}
+	quick := Plan{Weeks: 2}
+	assert.Zero(t, quick.way(a, b), "in the month in which they are alike")
+	assert.NotEmpty(t, quick.Start)
+	for m := range b {
+		b[m] -= 0.2
+	}
+	thick := Plan{Weeks: 20}
+	assert.Equal(t, 7, thick.way(a, b))
+	assert.Empty(t, thick.Start)
+	assert.InDelta(t, 0.25, float64(thick.To), 1e-12)
+}

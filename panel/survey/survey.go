@@ -82,6 +82,7 @@ type Row struct {
 	// Worked and Taken count the assessments that were worked out and those taken from what was kept.
 	Worked, Taken int
 	unkept        error
+	wished        bool // what it is kept together with stands in its own file
 }
 
 // Known says that at least half of the first questions are answered: what is told rests on the panel rather than on what is assumed.
@@ -125,6 +126,7 @@ type Result struct {
 	Rows      []Row // in the order of racks, then of those without a place
 	Twins     []Twin
 	Missing   []string // in the list of stores, without a file
+	Parted    []string // groups of the panels' own files that stand in more than one store
 	Placement Placement
 	Curve     Curve
 	Day       Day
@@ -205,6 +207,7 @@ func (r *Result) rows(panels []Described) {
 			}
 		}
 	}
+	r.apart()
 	for _, n := range r.Stores.names {
 		if len(files[n]) == 0 {
 			r.Missing = append(r.Missing, n)
@@ -235,7 +238,27 @@ func (s *Stores) kept(row *Row) {
 	}
 	row.Stays = row.Stays || row.Panel.Text("panel.must_stay") == "yes"
 	if row.Together == "" {
-		row.Together = row.Panel.Text("panel.group")
+		row.Together, row.wished = row.Panel.Text("panel.group"), true
+	}
+}
+
+// apart lets go of the groups of the panels' own files that do not stand in one store as it is: that is told, and binds no placement.
+func (r *Result) apart() {
+	store := map[string]int{}
+	for i := range r.Rows {
+		row := &r.Rows[i]
+		if row.Together == "" || !row.wished || row.Store < 0 {
+			continue
+		}
+		if at, ok := store[row.Together]; ok && at != row.Store && !slices.Contains(r.Parted, row.Together) {
+			r.Parted = append(r.Parted, row.Together)
+		}
+		store[row.Together] = row.Store
+	}
+	for i := range r.Rows {
+		if row := &r.Rows[i]; row.wished && slices.Contains(r.Parted, row.Together) {
+			row.Together = ""
+		}
 	}
 }
 

@@ -222,3 +222,13 @@ func TestThePanelsOwnFileTellsWhereItIsKept(t *testing.T) {
 	assert.True(t, by["free"].Stays, "and what it does not tell stands in the file")
 	assert.Equal(t, "wings", by["free"].Together)
 }
+
+func TestAGroupThatStandsApartBindsNoPlacement(t *testing.T) {
+	text := strings.Replace(three, `, "flaking"`, "", 1) + "panels = [\"flaking\"]\n"
+	r := look(t, stores(t, text), described(t, "glued", "group = \"wings\"\n"+glued), described(t, "flaking", "group = \"wings\"\n"+free), described(t, "free", free))
+	assert.Equal(t, []string{"wings"}, r.Parted)
+	assert.Empty(t, r.Placement.Why)
+	for _, row := range r.Rows {
+		assert.Empty(t, row.Together)
+	}
+}

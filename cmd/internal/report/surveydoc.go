@@ -14,27 +14,28 @@ import (
 // Survey is the document of the command survey: many panels and several stores. There are groups and no ranks.
 type Survey struct {
 	Head
-	Invented  bool           `json:"invented"`
-	Cases     int            `json:"cases"`
-	Sentences []string       `json:"sentences"`
-	Counts    SurveyCounts   `json:"counts"`
-	Stores    []SurveyStore  `json:"stores"`
-	Panels    []SurveyPanel  `json:"panels"`
-	Placement []SurveyMove   `json:"placement"`
-	Unplaced  string         `json:"placement_why_not"` // no_room, parted, too_many, nothing; empty: it was worked out
-	Parted    string         `json:"placement_group"`
-	Before    float64        `json:"expected_as_they_stand"` // panels at a limit, of those that can be told
-	After     float64        `json:"expected_as_placed"`
-	Middle    float64        `json:"curve_middle_rh_pct"`
-	CurveOf   int            `json:"curve_panels"`
-	Curve     []SurveyStep   `json:"curve"`
-	Day       []SurveyTask   `json:"day"`
-	DayHours  float64        `json:"day_hours"`
-	Settles   int            `json:"day_settles"`
-	Twins     []SurveyTwin   `json:"duplicates"`
-	Missing   []string       `json:"without_file"`
-	Cautions  []string       `json:"cautions"`
-	names     map[string]int // of stores
+	Invented     bool           `json:"invented"`
+	Cases        int            `json:"cases"`
+	Sentences    []string       `json:"sentences"`
+	Counts       SurveyCounts   `json:"counts"`
+	Stores       []SurveyStore  `json:"stores"`
+	Panels       []SurveyPanel  `json:"panels"`
+	Placement    []SurveyMove   `json:"placement"`
+	Unplaced     string         `json:"placement_why_not"` // no_room, parted, too_many, nothing; empty: it was worked out
+	Parted       string         `json:"placement_group"`
+	Before       float64        `json:"expected_as_they_stand"` // panels at a limit, of those that can be told
+	After        float64        `json:"expected_as_placed"`
+	Middle       float64        `json:"curve_middle_rh_pct"`
+	CurveOf      int            `json:"curve_panels"`
+	Curve        []SurveyStep   `json:"curve"`
+	Day          []SurveyTask   `json:"day"`
+	DayHours     float64        `json:"day_hours"`
+	Settles      int            `json:"day_settles"`
+	Twins        []SurveyTwin   `json:"duplicates"`
+	Missing      []string       `json:"without_file"`
+	PartedGroups []string       `json:"groups_in_several_stores"` // by the panels' own files; they bind no placement
+	Cautions     []string       `json:"cautions"`
+	names        map[string]int // of stores
 }
 
 // SurveyCounts are how many panels are in each group.
@@ -152,11 +153,11 @@ func (m *SurveyMove) plan() string {
 	for i, s := range m.StepsPct {
 		steps[i] = whole(s)
 	}
-	key := "survey.plan.steps"
-	if len(m.Start) > 0 {
-		key = "survey.plan.steps.season"
+	slots := []string{"from", whole(m.FromPct), "steps", strings.Join(steps, ", "), "weeks", plural("survey.weeks", m.Weeks), "total", plural("survey.weeks", m.Total)}
+	if len(m.Start) == 0 {
+		return say("survey.plan.steps", slots...)
 	}
-	return say(key, "months", months(m.Start), "from", whole(m.FromPct), "steps", strings.Join(steps, ", "), "weeks", plural("survey.weeks", m.Weeks), "total", plural("survey.weeks", m.Total), "arrives", time.Month(max(1, m.Arrives)).String())
+	return say("survey.plan.steps.season", append(slots, "months", months(m.Start), "arrives", time.Month(m.Arrives).String())...)
 }
 
 // months names months, the first of them the best.
@@ -203,7 +204,7 @@ func BuildSurvey(r *survey.Result, m Meta, digest string) Survey {
 	d := Survey{
 		Head:     Head{Format: 1, Kind: "survey", Version: m.Version, PanelDigest: digest, Seed: m.Seed, Setting: "quick"},
 		Invented: m.Invented, Cases: r.Cases, Unplaced: string(r.Placement.Why), Parted: r.Placement.Who, Before: r.Placement.Before, After: r.Placement.After,
-		Middle: r.Curve.Middle.Percent(), CurveOf: r.Curve.Panels, DayHours: r.Day.Minutes / 60, Settles: r.Day.Settles, Missing: r.Missing,
+		Middle: r.Curve.Middle.Percent(), CurveOf: r.Curve.Panels, DayHours: r.Day.Minutes / 60, Settles: r.Day.Settles, Missing: r.Missing, PartedGroups: r.Parted,
 		Cautions: Cautions(), names: map[string]int{},
 	}
 	for i, s := range r.Stores.List {

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"crossgrain/panel/survey"
 )
@@ -19,6 +20,9 @@ func per100(few, many *float64) string {
 func (d *Survey) stands(store, rack string) string {
 	if rack == "" {
 		return d.title(store)
+	}
+	if saysWhat(rack) {
+		return say("survey.stands.place", "store", d.title(store), "place", plainLine(rack))
 	}
 	return say("survey.stands", "store", d.title(store), "rack", plainLine(rack))
 }
@@ -89,6 +93,12 @@ func (d *Survey) groups() []section {
 		}
 	}
 	return c
+}
+
+// saysWhat says whether the name of a place tells what it is, as "shelf 2" does and "B 2" does not.
+func saysWhat(place string) bool {
+	word, _, _ := strings.Cut(strings.TrimSpace(place), " ")
+	return len([]rune(word)) > 2 && !strings.ContainsFunc(word, func(r rune) bool { return !unicode.IsLetter(r) })
 }
 
 func (d *Survey) storesTable() Table {
@@ -178,6 +188,9 @@ func (d *Survey) after() []section {
 	}
 	for _, n := range d.Missing {
 		asks = append(asks, say("survey.missing", "number", plainLine(n)))
+	}
+	for _, g := range d.PartedGroups {
+		asks = append(asks, say("survey.parted", "group", plainLine(g)))
 	}
 	for _, s := range d.Stores {
 		if s.Record != "" {

@@ -157,6 +157,9 @@ func rackName(rack string) string {
 	if rack == "" {
 		return say("survey.norack")
 	}
+	if saysWhat(rack) {
+		return upperFirst(plainLine(rack))
+	}
 	return say("survey.rack", "rack", plainLine(rack))
 }
 
