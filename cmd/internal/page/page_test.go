@@ -262,7 +262,7 @@ func TestHostileNamesAreText(t *testing.T) {
 		t.Skip("takes long under the race detector; the whole runs without it")
 	}
 	d := newDesk(t)
-	for _, name := range []string{`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, "\u202eעברית", `{{.Secret}}`, "' onmouseover='x", "</textarea>"} {
+	for i, name := range []string{`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, "\u202eעברית", `{{.Secret}}`, "' onmouseover='x", "</textarea>"} {
 		form := facts6()
 		form.Set("number", name)
 		form.Set("wood", "oak")
@@ -275,10 +275,13 @@ func TestHostileNamesAreText(t *testing.T) {
 				assert.NotContains(t, page, bad, "%s at %s", name, path)
 			}
 		}
-		if code, paper := d.get(to[1:] + "/paper"); code == http.StatusOK {
-			assert.NotContains(t, paper, "<script")
-			assert.NotContains(t, paper, "<img src=x")
+		if i > 1 { // a paper takes seconds; the first two are what it must not hold
+			continue
 		}
+		code, paper := d.get(to[1:] + "/paper")
+		require.Equal(t, http.StatusOK, code)
+		assert.NotContains(t, paper, "<script")
+		assert.NotContains(t, paper, "<img src=x")
 	}
 }
 
